@@ -1,0 +1,1 @@
+"""What is published, as data, and the small code that reads it."""

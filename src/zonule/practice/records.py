@@ -1,0 +1,70 @@
+"""The surgeon's own: repertoire, lens store, constants, shares, as frozen records."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from types import MappingProxyType
+
+
+@dataclass(frozen=True, slots=True)
+class Constants:
+    """The constants of one formula for one lens, and where they hold."""
+
+    formula: str
+    values: Mapping[str, float]
+    """Constant names of that formula (``a_constant``; ``surgeon_factor``; ``pacd_mm``;
+    ``a0``, ``a1``, ``a2``) to numbers."""
+    length_method: str
+    """optical, ultrasound_immersion or ultrasound_contact: what the constant was made with."""
+    origin: str
+    """maker, published, own or starting_value."""
+    eyes: int | None = None
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class StockedPower:
+    """One power of one lens as it lies on the shelf."""
+
+    power_d: float
+    quantity: int
+    kept: str
+    """in_room, to_fetch or to_order."""
+    device_identifier: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Lens:
+    """One lens model of the store."""
+
+    name: str
+    lens_class: str
+    """one_piece_acrylic, three_piece, one_piece_pmma, iris_claw, angle_supported,
+    one_piece_scleral."""
+    optic_mm: float
+    overall_mm: float
+    constants: Mapping[str, Constants]
+    """By formula name."""
+    stock: tuple[StockedPower, ...]
+    material: str = ""
+    formula_choice: str = "mean"
+    """``mean`` of the formulas that apply, or the name of the one that decides."""
+    toric: bool = False
+    multifocal: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Practice:
+    """One surgeon's practice file."""
+
+    surgeon: str
+    grade: str
+    time_zone: str
+    repertoire: tuple[str, ...]
+    """Placement ids, or ``placement:variant``, that this surgeon does."""
+    lenses: tuple[Lens, ...]
+    shares: Mapping[str, float] = field(default_factory=lambda: MappingProxyType({}))
+    """Own shares: placement id (``:variant``) to the share of cases that end there, 0 to 1."""
+    preferred_lens: str = ""
+    """Name of the lens this surgeon puts in the bag."""
