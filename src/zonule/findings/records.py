@@ -19,7 +19,10 @@ from zonule.findings.answers import Answer, Unknown
 
 NOT_RECORDED: Final = Unknown.NOT_RECORDED
 SIDES: Final[tuple[Side, Side]] = ("right", "left")
-_NOTHING: Final[Mapping[str, Answer]] = MappingProxyType({})
+
+
+def _nothing() -> Mapping[str, Answer]:
+    return MappingProxyType({})
 
 
 def other_side(side: Side) -> Side:
@@ -76,7 +79,7 @@ class Operation:
     settled_on: date | Unknown = NOT_RECORDED
     settled_refraction_kind: str | Unknown = NOT_RECORDED
     surprise_explained: str | Unknown = NOT_RECORDED
-    answers: Mapping[str, Answer] = field(default=_NOTHING)
+    answers: Mapping[str, Answer] = field(default_factory=_nothing)
     """Events and course: floppy iris, zonular event, macular oedema, haemorrhage …"""
 
     def answer(self, name: str) -> Answer:
@@ -90,7 +93,7 @@ class Eye:
 
     side: Side
     lens_status: str | Unknown = NOT_RECORDED
-    answers: Mapping[str, Answer] = field(default=_NOTHING)
+    answers: Mapping[str, Answer] = field(default_factory=_nothing)
     biometry: tuple[Biometry, ...] = ()
     operation: Operation | None = None
     refused_placements: tuple[str, ...] = ()
@@ -115,7 +118,7 @@ class Patient:
 
     record_number: str
     born: date | Unknown = NOT_RECORDED
-    answers: Mapping[str, Answer] = field(default=_NOTHING)
+    answers: Mapping[str, Answer] = field(default_factory=_nothing)
 
     def answer(self, name: str) -> Answer:
         """Return the answer recorded under a name, or that nothing was recorded."""

@@ -1,0 +1,180 @@
+"""What of an eye's measurements a power is computed from, and how sure each is."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from typing import Any, Final, Literal
+
+from zonule.findings.answers import Unknown, is_known
+from zonule.findings.records import Biometry, Eye
+from zonule.library.reading import table
+
+LengthMethod = Literal["optical", "ultrasound_immersion", "ultrasound_contact"]
+
+_PREFERENCE: Final[tuple[LengthMethod, ...]] = (
+    "optical",
+    "ultrasound_immersion",
+    "ultrasound_contact",
+)
+_DENSE_LOOKS: Final = ("brunescent", "black", "white_intumescent", "white_other", "morgagnian")
+DENSE_FROM_GRADE: Final = 5.0
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """The numbers of one eye that the optics take, with the spread of each."""
+
+    axial_length_mm: float
+    corneal_power_d: float
+    anterior_chamber_depth_mm: float | None
+    length_method: LengthMethod
+    length_sd_mm: float
+    corneal_power_sd_d: float
+    chamber_depth_sd_mm: float
+    length_chamber_correlation: float
+    biometry: Biometry
+    length_spread_says: str
+
+
+def length_method(method: str) -> LengthMethod:
+    """Return the length method that an instrument's method belongs to.
+
+    Examples
+    --------
+    >>> length_method("optical_swept_source"), length_method("ultrasound_contact")
+    ('optical', 'ultrasound_contact')
+    """
+    if method == "ultrasound_immersion":
+        return "ultrasound_immersion"
+    if method == "ultrasound_contact":
+        return "ultrasound_contact"
+    return "optical"
+
+
+def _preference(biometry: Biometry) -> tuple[int, int]:
+    assert isinstance(biometry.method, str)
+    rank = _PREFERENCE.index(length_method(biometry.method))
+    day = biometry.measured_on.toordinal() if isinstance(biometry.measured_on, date) else 0
+    return rank, -day
+
+
+def chosen_biometry(eye: Eye) -> Biometry | None:
+    """Return the measurement a power is computed from: the most exact method, then the latest.
+
+    Examples
+    --------
+    >>> chosen_biometry(Eye(side="left")) is None
+    True
+    """
+    usable = [b for b in eye.biometry if is_known(b.method) and is_known(b.axial_length_mm)]
+    return min(usable, key=_preference) if usable else (eye.biometry[0] if eye.biometry else None)
+
+
+def missing_for_power(eye: Eye) -> tuple[str, ...]:
+    """Return the names of what must still be measured before any power can be computed.
+
+    Examples
+    --------
+    >>> missing_for_power(Eye(side="left"))
+    ('biometry',)
+    """
+    biometry = chosen_biometry(eye)
+    if biometry is None:
+        return ("biometry",)
+    needed = ("method", "axial_length_mm", "k_flat_d", "k_steep_d")
+    return tuple(name for name in needed if isinstance(getattr(biometry, name), Unknown))
+
+
+def _figure(row: Mapping[str, Any] | float) -> float:
+    return float(row["value"]) if isinstance(row, Mapping) else float(row)
+
+
+def dense(eye: Eye) -> bool | None:
+    """Tell whether the lens is dense (brown, black, white, or nuclear grade 5 and above).
+
+    Examples
+    --------
+    >>> dense(Eye(side="left", answers={"lens_look": "brunescent"}))
+    True
+    >>> dense(Eye(side="left")) is None
+    True
+    """
+    grade, look = eye.answer("locs_no"), eye.answer("lens_look")
+    if isinstance(grade, int | float) and grade >= DENSE_FROM_GRADE:
+        return True
+    if look in _DENSE_LOOKS:
+        return True
+    return False if is_known(grade) or is_known(look) else None
+
+
+def _length_spread(eye: Eye, biometry: Biometry, method: LengthMethod) -> tuple[float, str]:
+    row = table("prediction")["length"][method]
+    repeat = biometry.axial_length_sd_mm
+    spread = _figure(row["sd_mm"])
+    says = f"{row['label']} length, ±{spread:.2f} mm"
+    if is_known(repeat) and repeat > row["repeat_sd_mm"]:
+        spread = (repeat**2 + row["calibration_sd_mm"] ** 2) ** 0.5
+        says = f"{row['label']} length, ±{spread:.2f} mm from the repeats of this eye"
+    if method != "optical" and dense(eye) is not False and eye.lens_status != "aphakic":
+        extra = float(table("prediction")["length"]["dense_lens_extra_sd_mm"]["value"])
+        spread = (spread**2 + extra**2) ** 0.5
+        says += f", {spread:.2f} mm with what the speed of sound in a dense lens leaves open"
+    return spread, says
+
+
+def measured(eye: Eye) -> Measured | None:
+    """Return what the optics take from an eye; None while :func:`missing_for_power` names anything.
+
+    The chamber depth is passed on only from a phakic eye and with a stated or usual definition
+    (from the front of the cornea); a depth from the back of the cornea is brought to the front
+    by the corneal thickness, and left out when that is not known.
+    """
+    biometry = chosen_biometry(eye)
+    if biometry is None or missing_for_power(eye):
+        return None
+    assert isinstance(biometry.method, str)
+    assert isinstance(biometry.axial_length_mm, float)
+    assert isinstance(biometry.k_flat_d, float)
+    assert isinstance(biometry.k_steep_d, float)
+    method = length_method(biometry.method)
+    spread, says = _length_spread(eye, biometry, method)
+    law = table("prediction")
+    chamber = law["chamber"]["optical_sd_mm" if method == "optical" else "ultrasound_sd_mm"]
+    return Measured(
+        axial_length_mm=biometry.axial_length_mm,
+        corneal_power_d=(biometry.k_flat_d + biometry.k_steep_d) / 2.0,
+        anterior_chamber_depth_mm=chamber_depth(eye, biometry),
+        length_method=method,
+        length_sd_mm=spread,
+        corneal_power_sd_d=_figure(law["cornea"]["sd_d"]),
+        chamber_depth_sd_mm=_figure(chamber),
+        length_chamber_correlation=_figure(law["length"][method]["chamber_correlation"]),
+        biometry=biometry,
+        length_spread_says=says,
+    )
+
+
+def chamber_depth(eye: Eye, biometry: Biometry) -> float | None:
+    """Return the chamber depth from the front of the cornea to the crystalline lens [mm].
+
+    Examples
+    --------
+    >>> eye = Eye(side="left", lens_status="phakic")
+    >>> chamber_depth(eye, Biometry(anterior_chamber_depth_mm=2.6))
+    2.6
+    >>> chamber_depth(Eye(side="left", lens_status="aphakic"), Biometry(
+    ...     anterior_chamber_depth_mm=3.9)) is None
+    True
+    """
+    depth = biometry.anterior_chamber_depth_mm
+    if eye.lens_status != "phakic" or not is_known(depth):
+        return None
+    origin = biometry.anterior_chamber_depth_from
+    if origin == "endothelium":
+        thickness = biometry.corneal_thickness_um
+        return depth + thickness / 1000.0 if is_known(thickness) else None
+    if is_known(origin) or origin is Unknown.NOT_RECORDED:
+        return depth
+    return None
