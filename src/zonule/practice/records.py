@@ -68,3 +68,5 @@ class Practice:
     """Own shares: placement id (``:variant``) to the share of cases that end there, 0 to 1."""
     preferred_lens: str = ""
     """Name of the lens this surgeon puts in the bag."""
+    machine: Mapping[str, str | float] = field(default_factory=lambda: MappingProxyType({}))
+    """Own label of the machine, and what its zero is away from eye level."""
