@@ -3,9 +3,9 @@
 The table prints means, SDs and quantiles, not correlations. Assumed here: axial length with
 corneal radius as the caller says (0.55 to 0.60 gives the printed SD of the lens power, 3.73 D),
 axial length with chamber depth 0.5, axial length with refraction −0.15, and none between the
-others. From a correlation of 0.65 on, SRK/T leaves the 0.06 D by a thousandth. Axial length is drawn skewed to the
-long side and refraction to the myopic side, as the printed medians ask; means and SDs are then
-made exact.
+others. From a correlation of 0.65 on, SRK/T leaves the 0.06 D by a thousandth. Axial length
+is drawn skewed to the long side and refraction to the myopic side, as the printed medians ask;
+means and SDs are then made exact.
 """
 
 from __future__ import annotations
