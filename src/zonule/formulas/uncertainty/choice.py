@@ -31,7 +31,14 @@ HALF_WIDTH_D: Final = 0.50
 """What ``best_chance`` counts as on target."""
 
 
-def score(law: Law, *, aim_d: ArrayLike, rule: str, hyperopia_weight: ArrayLike = 1.0) -> Array:
+def score(
+    law: Law,
+    *,
+    aim_d: ArrayLike,
+    rule: str,
+    hyperopia_weight: ArrayLike = 1.0,
+    half_width_d: ArrayLike = HALF_WIDTH_D,
+) -> Array:
     """Return how badly each power does under a rule; lower is better.
 
     Parameters
@@ -41,10 +48,12 @@ def score(law: Law, *, aim_d: ArrayLike, rule: str, hyperopia_weight: ArrayLike 
     aim_d
         Wanted refraction [D]; shape of the axes before the powers.
     rule
-        ``best_chance``: share of eyes not within 0.50 D of the aim. ``nearest``: distance of
-        the median from the aim [D]. ``asymmetric``: expected loss, hyperopia counting more [D].
+        ``best_chance``: share of eyes not on target. ``nearest``: distance of the median from
+        the aim [D]. ``asymmetric``: expected loss, hyperopia counting more [D].
     hyperopia_weight
         Used by ``asymmetric`` only.
+    half_width_d
+        How far from the aim is still on target; used by ``best_chance`` only [D].
 
     Returns
     -------
@@ -66,7 +75,8 @@ def score(law: Law, *, aim_d: ArrayLike, rule: str, hyperopia_weight: ArrayLike 
     """
     aim = np.asarray(aim_d, dtype=np.float64)[..., None]
     if rule == "best_chance":
-        return 1.0 - laws.within(law, centre_d=aim, half_width_d=HALF_WIDTH_D)
+        half_width = np.asarray(half_width_d, dtype=np.float64)[..., None]
+        return 1.0 - laws.within(law, centre_d=aim, half_width_d=half_width)
     if rule == "nearest":
         return np.abs(laws.median(law) - aim)
     if rule == "asymmetric":
@@ -83,6 +93,8 @@ def choose(
     rule: str,
     hyperopia_weight: ArrayLike = 1.0,
     preferred: ArrayLike = False,
+    half_width_d: ArrayLike = HALF_WIDTH_D,
+    tie: float | None = None,
 ) -> NDArray[np.intp]:
     """Return the index of the power to use.
 
@@ -93,10 +105,12 @@ def choose(
         A power that may not be used has NaN in its law.
     lens_power_d
         The powers [D], last axis.
-    aim_d, rule, hyperopia_weight
+    aim_d, rule, hyperopia_weight, half_width_d
         As in :func:`score`.
     preferred
         True for the powers in the room.
+    tie
+        Scores this close are equal; ``AS_GOOD_AS`` of the rule if not given.
 
     Returns
     -------
@@ -110,7 +124,7 @@ def choose(
 
     Notes
     -----
-    All powers whose score lies within ``AS_GOOD_AS`` of the best are taken as equal. Among them
+    All powers whose score lies within ``tie`` of the best are taken as equal. Among them
     those in the room go first, then the strongest. The order in which powers are listed plays
     no part.
 
@@ -124,13 +138,20 @@ def choose(
     >>> int(choose(law, lens_power_d=[21.0, 21.5, 22.0], aim_d=-0.25, rule="best_chance"))
     1
     """
-    scores = score(law, aim_d=aim_d, rule=rule, hyperopia_weight=hyperopia_weight)
+    closeness = AS_GOOD_AS[_known(rule)] if tie is None else tie
+    scores = score(
+        law,
+        aim_d=aim_d,
+        rule=rule,
+        hyperopia_weight=hyperopia_weight,
+        half_width_d=half_width_d,
+    )
     powers = np.asarray(lens_power_d, dtype=np.float64)
     scores, powers, wanted = np.broadcast_arrays(scores, powers, np.asarray(preferred, dtype=bool))
     usable = ~np.isnan(scores) & ~np.isnan(powers)
     scores = np.where(usable, scores, np.inf)
     best = scores.min(axis=-1, keepdims=True)
-    tied = usable & (scores <= best + AS_GOOD_AS[_known(rule)])
+    tied = usable & (scores <= best + closeness)
     in_room = tied & wanted
     tied = np.where(in_room.any(axis=-1, keepdims=True), in_room, tied)
     strongest = np.where(tied, powers, -np.inf).argmax(axis=-1)

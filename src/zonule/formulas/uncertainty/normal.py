@@ -43,7 +43,8 @@ def cdf(standard_score: ArrayLike) -> Array:
     (0.841345, 0.0)
     """
     score = np.asarray(standard_score, dtype=np.float64)
-    return np.asarray(0.5 * _erfc(-score / _ROOT_TWO), dtype=np.float64)
+    with np.errstate(all="ignore"):
+        return np.asarray(0.5 * _erfc(-score / _ROOT_TWO), dtype=np.float64)
 
 
 def density(standard_score: ArrayLike) -> Array:
@@ -68,4 +69,6 @@ def quantile(probability: ArrayLike) -> Array:
     >>> round(float(quantile(0.975)), 4)
     1.96
     """
-    return np.asarray(_inverse(np.asarray(probability, dtype=np.float64)), dtype=np.float64)
+    given = np.asarray(probability, dtype=np.float64)
+    with np.errstate(all="ignore"):
+        return np.asarray(_inverse(given), dtype=np.float64)
