@@ -159,6 +159,8 @@ def measured(eye: Eye) -> Measured | None:
 def chamber_depth(eye: Eye, biometry: Biometry) -> float | None:
     """Return the chamber depth from the front of the cornea to the crystalline lens [mm].
 
+    None when there was no crystalline lens at the time, or the definition is not known.
+
     Examples
     --------
     >>> eye = Eye(side="left", lens_status="phakic")
@@ -169,7 +171,8 @@ def chamber_depth(eye: Eye, biometry: Biometry) -> float | None:
     True
     """
     depth = biometry.anterior_chamber_depth_mm
-    if eye.lens_status != "phakic" or not is_known(depth):
+    measured_as = biometry.measured_as if is_known(biometry.measured_as) else eye.lens_status
+    if measured_as != "phakic" or not is_known(depth):
         return None
     origin = biometry.anterior_chamber_depth_from
     if origin == "endothelium":

@@ -1,0 +1,1 @@
+"""What we take on: the first eye's lesson for the second."""

@@ -41,6 +41,8 @@ class Place:
     """A constant of this place by length method, for lenses that are never in a bag."""
     a_constant_low: float = 0.0
     a_constant_high: float = 0.0
+    property_of: str = ""
+    """The place this is only a property of (a ring in the bag); it is then no rung of its own."""
 
     @property
     def placement(self) -> str:
@@ -60,6 +62,8 @@ class Exclusion:
     places: tuple[str, ...]
     when: str
     says: str
+    if_unknown: str
+    """hold: the place waits for the finding; say: it is offered and says what is not known."""
     source: str
     status: Status
 
@@ -122,6 +126,7 @@ def exclusions() -> tuple[Exclusion, ...]:
             places=tuple(row["places"]),
             when=row["when"],
             says=row["says"],
+            if_unknown=row["if_unknown"],
             source=row["source"],
             status=status(row["status"]),
         )

@@ -1,0 +1,1 @@
+"""READ FIRST. The surgeon's day in order, one file per job; pages and commands call these."""

@@ -1,0 +1,101 @@
+"""Puts a plan together from what was read, checked, assessed and learnt."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+from zonule.assessment.facts import facts_of
+from zonule.assessment.measured import measured, missing_for_power
+from zonule.errors import Problem
+from zonule.findings.answers import Unknown
+from zonule.findings.conditions import parse
+from zonule.findings.records import Case
+from zonule.library.reading import table
+from zonule.plan.outstanding import outstanding
+from zonule.plan.records import Expected, Plan, Rung, expected
+from zonule.plan.rungs import given_for, rungs_of
+from zonule.practice.first_eye import FirstEye
+from zonule.practice.records import Practice
+
+POWERS_EITHER_SIDE = 2
+
+
+def withheld_because(case: Case, problems: Sequence[Problem]) -> str:
+    """Return why no power may be shown for the eye to be done; empty when powers may be."""
+    eye = case.operative_eye
+    for problem in problems:
+        if problem.stops == "power" and problem.eye in (None, eye.side):
+            return problem.sentence()
+    if eye.lens_status == "pseudophakic":
+        return "this eye already has a lens; exchange is not planned by this version"
+    if isinstance(eye.lens_status, Unknown):
+        return "waits for the lens status of this eye"
+    if missing := missing_for_power(eye):
+        return f"waits for {', '.join(name.replace('_', ' ') for name in missing)}"
+    reshaped = table("power_formulas")["after_corneal_surgery"]
+    if parse(reshaped["when"]).holds(facts_of(case, eye.side)):
+        return str(reshaped["says"])
+    return ""
+
+
+def _ladder(rung: Rung, aim_d: float) -> tuple[Expected, ...]:
+    """Return what the powers around the chosen one would leave, strongest first."""
+    prediction = rung.prediction
+    if prediction is None or rung.chosen is None:
+        return ()
+    at = prediction.index_of(rung.chosen.power_d)
+    kept = {p.power_d: p.kept for p in prediction.lens.stock}
+    around = range(
+        max(at - POWERS_EITHER_SIDE, 0),
+        min(at + POWERS_EITHER_SIDE + 1, len(prediction.powers_d)),
+    )
+    return tuple(
+        expected(prediction, index, aim_d, kept[float(prediction.powers_d[index])])
+        for index in reversed(around)
+    )
+
+
+def build_plan(
+    case: Case,
+    practice: Practice,
+    *,
+    first_eye: FirstEye | None,
+    problems: Sequence[Problem],
+    made_on: date,
+) -> Plan:
+    """Return the plan for the eye to be done.
+
+    Parameters
+    ----------
+    case, practice
+        As read.
+    first_eye
+        What the other eye taught; None when it has not been operated.
+    problems
+        What the checks of the case found.
+    made_on
+        The day of the plan.
+    """
+    withheld = withheld_because(case, problems)
+    given = given_for(
+        case,
+        practice,
+        measured=measured(case.operative_eye),
+        lesson=first_eye.lesson if first_eye else None,
+        withheld=withheld,
+    )
+    rungs = rungs_of(given)
+    in_hand = next((rung for rung in rungs if rung.offered and rung.chosen), None)
+    return Plan(
+        case=case,
+        practice=practice,
+        made_on=made_on,
+        rungs=rungs,
+        in_hand=in_hand,
+        ladder=_ladder(in_hand, case.aim.spherical_equivalent_d) if in_hand else (),
+        first_eye=first_eye,
+        outstanding=outstanding(case, given.lookup),
+        problems=tuple(problems),
+        power_withheld=withheld,
+    )

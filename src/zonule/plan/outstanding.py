@@ -1,0 +1,71 @@
+"""What is not known of this eye and would change the plan, the weightiest first."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from zonule.assessment.measured import missing_for_power
+from zonule.findings.answers import Unknown
+from zonule.findings.conditions import Lookup
+from zonule.findings.fields import sections
+from zonule.findings.records import Case
+from zonule.library.reading import table
+from zonule.plan.records import Outstanding
+
+_WHY_WORDS = {
+    Unknown.NOT_RECORDED: "not recorded",
+    Unknown.NOT_EXAMINED: "not examined",
+    Unknown.NOT_POSSIBLE: "not possible",
+    Unknown.UNKNOWN: "asked, not known",
+}
+
+
+def label_of(name: str) -> str:
+    """Return what a person calls a finding, wherever in the case file it stands.
+
+    Examples
+    --------
+    >>> label_of("pxf"), label_of("biometry")
+    ('Pseudoexfoliation', 'Biometry')
+    """
+    for section in ("eye", "biometry", "patient"):
+        if name in sections("case")[section]:
+            return sections("case")[section][name].label
+    return name.replace("_", " ").capitalize()
+
+
+def _for_power(case: Case) -> list[Outstanding]:
+    return [
+        Outstanding(
+            finding=name,
+            label=label_of(name),
+            changes="no power can be computed without it",
+            why_unknown="not recorded",
+            rank=0,
+        )
+        for name in missing_for_power(case.operative_eye)
+    ]
+
+
+def _asked(row: dict[str, Any], case: Case) -> bool:
+    status = case.operative_eye.lens_status
+    return "lens_status" not in row or status == row["lens_status"] or isinstance(status, Unknown)
+
+
+def outstanding(case: Case, lookup: Lookup) -> tuple[Outstanding, ...]:
+    """Return what is outstanding before surgery; nothing that only theatre can show."""
+    found = _for_power(case)
+    for row in table("outstanding")["row"]:
+        answer = lookup(row["finding"])
+        if not isinstance(answer, Unknown) or not _asked(row, case):
+            continue
+        found.append(
+            Outstanding(
+                finding=row["finding"],
+                label=label_of(row["finding"]),
+                changes=row["changes"],
+                why_unknown=_WHY_WORDS[answer],
+                rank=row["rank"],
+            )
+        )
+    return tuple(sorted(found, key=lambda item: item.rank))

@@ -1,0 +1,116 @@
+"""A plan for one eye, as frozen records."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+import numpy as np
+from numpy.typing import NDArray
+
+from zonule.assessment.caveat import Caveat
+from zonule.assessment.prediction import Prediction
+from zonule.errors import Problem
+from zonule.findings.records import Case
+from zonule.formulas.uncertainty import law as laws
+from zonule.library.placements import Place
+from zonule.practice.first_eye import FirstEye
+from zonule.practice.records import Lens, Practice, StockedPower
+
+Array = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class Expected:
+    """What one power would leave, as a person is shown it."""
+
+    power_d: float
+    refraction_d: float
+    bands: dict[str, tuple[float, float]]
+    within_0_50: float
+    within_1_00: float
+    above_0: float
+    above_0_50: float
+    kept: str
+
+
+@dataclass(frozen=True, slots=True)
+class Rung:
+    """One place of this plan: intended, a backup, or refused."""
+
+    place: Place
+    order: int
+    """0 intended, 1 and on the backups; -1 refused or open."""
+    lens: Lens | None = None
+    prediction: Prediction | None = None
+    chosen: Expected | None = None
+    in_stock: StockedPower | None = None
+    low_move_d: float | None = None
+    """Refraction with the chosen power at the forward bound of this place."""
+    high_move_d: float | None = None
+    exact_power_d: float | None = None
+    """Power that would meet the aim exactly, in no step."""
+    likelihood: float | None = None
+    refused_because: str = ""
+    waits_for: str = ""
+    caveats: tuple[Caveat, ...] = ()
+
+    @property
+    def offered(self) -> bool:
+        """Whether this place stands among the intended and the backups."""
+        return self.order >= 0
+
+
+@dataclass(frozen=True, slots=True)
+class Outstanding:
+    """Something not known that this plan waits for, and what it would change."""
+
+    finding: str
+    label: str
+    changes: str
+    why_unknown: str
+    rank: int
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """The plan for the eye to be done."""
+
+    case: Case
+    practice: Practice
+    made_on: date
+    rungs: tuple[Rung, ...]
+    in_hand: Rung | None
+    """The intended place; None while no power may be shown."""
+    ladder: tuple[Expected, ...]
+    """Expected after surgery for the powers around the chosen one, in the place in hand."""
+    first_eye: FirstEye | None
+    outstanding: tuple[Outstanding, ...]
+    problems: tuple[Problem, ...]
+    power_withheld: str = ""
+
+    def rung(self, key: str) -> Rung | None:
+        """Return the rung of a place, if it has one."""
+        return next((rung for rung in self.rungs if rung.place.key == key), None)
+
+
+BAND_NAMES: tuple[tuple[str, float], ...] = (("p50", 0.5), ("p80", 0.8), ("p90", 0.9))
+
+
+def expected(prediction: Prediction, index: int, aim_d: float, kept: str) -> Expected:
+    """Return what one power of a prediction would leave, read off its law."""
+    one = laws.Law(*(part[index] for part in prediction.law))
+    bands = {}
+    for name, level in BAND_NAMES:
+        low, high = laws.band(one, level=level)
+        bands[name] = (float(low), float(high))
+    return Expected(
+        power_d=float(prediction.powers_d[index]),
+        refraction_d=float(laws.median(one)),
+        bands=bands,
+        within_0_50=float(laws.within(one, centre_d=aim_d, half_width_d=0.5)),
+        within_1_00=float(laws.within(one, centre_d=aim_d, half_width_d=1.0)),
+        above_0=float(laws.above(one, threshold_d=0.0)),
+        above_0_50=float(laws.above(one, threshold_d=0.5)),
+        kept=kept,
+    )

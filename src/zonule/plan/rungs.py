@@ -1,0 +1,168 @@
+"""Builds the rungs of a plan: every place, with a power and its bands, or the reason it has none."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from zonule.assessment.applicable import FormulaUse, formulas_for
+from zonule.assessment.eye_optics import EyeOptics, eye_optics
+from zonule.assessment.facts import facts_of
+from zonule.assessment.measured import Measured
+from zonule.assessment.prediction import Prediction, choose_power, predict
+from zonule.findings.conditions import Lookup
+from zonule.findings.records import Case
+from zonule.library.placements import Place, places
+from zonule.plan.caveats import caveats_of
+from zonule.plan.closed import Verdict, verdict
+from zonule.plan.lens_choice import LensFor, lens_for
+from zonule.plan.likelihood import likelihoods
+from zonule.plan.records import Rung, expected
+from zonule.practice.lesson import Lesson
+from zonule.practice.records import Lens, Practice, StockedPower
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """What every rung of one plan is built from."""
+
+    case: Case
+    practice: Practice
+    lookup: Lookup
+    measured: Measured | None
+    lesson: Lesson | None
+    withheld: str
+    """Why no power may be shown at all; empty when powers may be."""
+
+
+def _stock(lens: Lens) -> tuple[StockedPower, ...]:
+    return tuple(sorted((p for p in lens.stock if p.quantity), key=lambda power: power.power_d))
+
+
+def _predicted(
+    given: Given, place: Place, lens: Lens
+) -> tuple[tuple[FormulaUse, ...], Prediction | None]:
+    assert given.measured is not None
+    uses = formulas_for(place, lens, given.measured, given.lookup)
+    optics: EyeOptics | None = eye_optics(place, uses, given.measured)
+    if optics is None:
+        return uses, None
+    prediction = predict(
+        place=place,
+        lens=lens,
+        uses=uses,
+        optics=optics,
+        measured=given.measured,
+        lesson=given.lesson,
+        powers_d=np.array([power.power_d for power in _stock(lens)]),
+    )
+    return uses, prediction
+
+
+def _chosen_power(given: Given, prediction: Prediction, bag: Rung | None) -> float:
+    """The bag's power where the same lens goes there unchanged, else what the aim rule takes."""
+    same = bag is not None and bag.lens == prediction.lens and bag.chosen is not None
+    if prediction.place.power_from == "bag" and same:
+        assert bag is not None
+        assert bag.chosen is not None
+        return bag.chosen.power_d
+    in_room = np.array([power.kept == "in_room" for power in _stock(prediction.lens)])
+    return choose_power(prediction, given.case.aim, in_room=in_room)
+
+
+def _no_formula(uses: Iterable[FormulaUse]) -> str:
+    said = "; ".join(f"{use.label}: {use.says}" for use in uses)
+    return f"no formula applies ({said})"
+
+
+def _with_power(given: Given, place: Place, found: Verdict, chosen: LensFor, bag: Rung | None) -> Rung:
+    lens = chosen.lens
+    assert lens is not None
+    uses, prediction = _predicted(given, place, lens)
+    if prediction is None:
+        waits = next((use.says for use in uses if use.applies is None), "")
+        return Rung(place=place, order=-1, lens=lens, refused_because=_no_formula(uses), waits_for=waits)
+    power_d = _chosen_power(given, prediction, bag)
+    index = prediction.index_of(power_d)
+    aim_d = given.case.aim.spherical_equivalent_d
+    stocked = _stock(lens)[index]
+    moved = prediction.carried.mean_d[index] if prediction.carried else 0.0
+    return Rung(
+        place=place,
+        order=0,
+        lens=lens,
+        prediction=prediction,
+        chosen=expected(prediction, index, aim_d, stocked.kept),
+        in_stock=stocked,
+        low_move_d=float(prediction.low_move_d[index] + moved),
+        high_move_d=float(prediction.high_move_d[index] + moved),
+        exact_power_d=prediction.optics.power_for(aim_d - float(moved)),
+        caveats=caveats_of(prediction, index, found.says, chosen.refused_lenses),
+    )
+
+
+def _rung(given: Given, place: Place, bag: Rung | None) -> Rung:
+    eye = given.case.operative_eye
+    found = verdict(place, eye, given.practice, given.lookup)
+    if found.refused_because or found.waits_for:
+        return Rung(
+            place=place,
+            order=-1,
+            refused_because=found.refused_because,
+            waits_for=found.waits_for,
+        )
+    if not place.holds_lens:
+        return Rung(place=place, order=0)
+    chosen = lens_for(place, given.practice, bag.lens if bag else None)
+    if chosen.lens is None:
+        return Rung(place=place, order=-1, refused_because=chosen.refused_because)
+    if given.withheld or given.measured is None:
+        return Rung(place=place, order=0, lens=chosen.lens, refused_because=given.withheld)
+    return _with_power(given, place, found, chosen, bag)
+
+
+def rungs_of(given: Given) -> tuple[Rung, ...]:
+    """Return every rung: intended first, backups in order, then those refused or waiting.
+
+    Staying without a lens for good is never offered: only the surgeon's word enters it.
+    """
+    built: list[Rung] = []
+    for place in places().values():
+        if place.property_of or place.key == "none_final":
+            continue
+        bag = next((rung for rung in built if rung.place.key == "bag"), None)
+        built.append(_rung(given, place, bag))
+    offered = [rung for rung in built if rung.order >= 0]
+    ordered = [replace(rung, order=index) for index, rung in enumerate(offered)]
+    return tuple(_with_likelihoods(ordered, given.practice) + [r for r in built if r.order < 0])
+
+
+def _with_likelihoods(offered: list[Rung], practice: Practice) -> list[Rung]:
+    if not offered:
+        return offered
+    keys = [rung.place.key for rung in offered]
+    found = likelihoods(keys, practice.shares, keys[0])
+    if found is None:
+        return offered
+    return [replace(rung, likelihood=found[rung.place.key]) for rung in offered]
+
+
+def given_for(
+    case: Case,
+    practice: Practice,
+    *,
+    measured: Measured | None,
+    lesson: Lesson | None,
+    withheld: str,
+) -> Given:
+    """Return what every rung of a plan is built from."""
+    return Given(
+        case=case,
+        practice=practice,
+        lookup=facts_of(case, case.eye_to_do),
+        measured=measured,
+        lesson=lesson,
+        withheld=withheld,
+    )
