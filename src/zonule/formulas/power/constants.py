@@ -7,12 +7,14 @@ was.
 
 from __future__ import annotations
 
+import numpy as np
 from numpy.typing import ArrayLike
 
 from zonule.formulas.optics.thin_lens import Array
 from zonule.formulas.power.from_thin_eye import number
 
 
+@np.errstate(all="ignore")
 def a_to_srkt_acd(*, a_constant: ArrayLike) -> Array:
     """Return SRK/T's own chamber-depth constant [mm] from an A constant.
 
@@ -28,9 +30,10 @@ def a_to_srkt_acd(*, a_constant: ArrayLike) -> Array:
     >>> round(float(a_to_srkt_acd(a_constant=118.4)), 3)
     5.214
     """
-    return 0.62467 * number(a_constant) - 68.747
+    return number(0.62467 * number(a_constant) - 68.747)
 
 
+@np.errstate(all="ignore")
 def a_to_surgeon_factor(*, a_constant: ArrayLike) -> Array:
     """Return a starting surgeon factor [mm] for Holladay 1 from an A constant.
 
@@ -46,9 +49,10 @@ def a_to_surgeon_factor(*, a_constant: ArrayLike) -> Array:
     >>> round(float(a_to_surgeon_factor(a_constant=118.4)), 2)
     1.45
     """
-    return 0.5663 * number(a_constant) - 65.60
+    return number(0.5663 * number(a_constant) - 65.60)
 
 
+@np.errstate(all="ignore")
 def a_to_pacd(*, a_constant: ArrayLike) -> Array:
     """Return a starting personalised chamber depth [mm] for Hoffer Q from an A constant.
 
@@ -64,9 +68,10 @@ def a_to_pacd(*, a_constant: ArrayLike) -> Array:
     >>> round(float(a_to_pacd(a_constant=118.4)), 3)
     5.199
     """
-    return 0.58357 * number(a_constant) - 63.896
+    return number(0.58357 * number(a_constant) - 63.896)
 
 
+@np.errstate(all="ignore")
 def pacd_to_surgeon_factor(*, pacd_mm: ArrayLike) -> Array:
     """Return a starting surgeon factor [mm] from a personalised chamber depth [mm].
 
@@ -82,9 +87,10 @@ def pacd_to_surgeon_factor(*, pacd_mm: ArrayLike) -> Array:
     >>> round(float(pacd_to_surgeon_factor(pacd_mm=5.199)), 2)
     1.45
     """
-    return 0.9704 * number(pacd_mm) - 3.595
+    return number(0.9704 * number(pacd_mm) - 3.595)
 
 
+@np.errstate(all="ignore")
 def a_to_haigis_a0(*, a_constant: ArrayLike) -> Array:
     """Return a starting a0 [mm] for Haigis, to go with a1 = 0.4 and a2 = 0.1.
 
@@ -101,4 +107,4 @@ def a_to_haigis_a0(*, a_constant: ArrayLike) -> Array:
     >>> round(float(a_to_haigis_a0(a_constant=118.4)), 3)
     1.527
     """
-    return 0.62467 * number(a_constant) - 72.434
+    return number(0.62467 * number(a_constant) - 72.434)

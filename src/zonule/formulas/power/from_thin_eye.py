@@ -99,7 +99,8 @@ def position_behind(
     lens_power_d
         Power of the implanted lens [D]. Below about 3 D either way the answer is worth little.
     refraction_d
-        Settled spherical equivalent at the spectacle plane [D].
+        Settled spherical equivalent at the spectacle plane [D]. Where it exceeds the cornea
+        itself (myopia beyond −45 D even with a cornea of 30 D) the answer is NaN.
 
     Examples
     --------
@@ -109,12 +110,13 @@ def position_behind(
     >>> round(float(found), 1)
     5.2
     """
+    cornea, outcome = number(corneal_power_d), number(refraction_d)
     with np.errstate(all="ignore"):
-        return number(
-            thin_lens.lens_position(
-                corneal_power_d=number(corneal_power_d),
-                length_mm=number(length_mm),
-                lens_power_d=number(lens_power_d),
-                refraction_d=number(refraction_d),
-            )
+        converging = cornea + thin_lens.to_corneal_plane(outcome) > 0.0
+        found = thin_lens.lens_position(
+            corneal_power_d=cornea,
+            length_mm=number(length_mm),
+            lens_power_d=number(lens_power_d),
+            refraction_d=outcome,
         )
+    return number(np.where(converging, found, np.nan))

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from typing import Final
 
+import numpy as np
 from numpy.typing import ArrayLike
 
 from zonule.formulas.optics.thin_lens import Array, ThinEye
@@ -24,6 +25,7 @@ CORNEAL_INDEX: Final = 1.3315
 """Index of the cornea in this formula."""
 
 
+@np.errstate(all="ignore")
 def lens_position(
     *,
     axial_length_mm: ArrayLike,
@@ -65,7 +67,7 @@ def lens_position(
     5.14
     """
     chamber = number(a1) * number(anterior_chamber_depth_mm)
-    return number(a0) + chamber + number(a2) * number(axial_length_mm)
+    return number(number(a0) + chamber + number(a2) * number(axial_length_mm))
 
 
 def thin_eye(

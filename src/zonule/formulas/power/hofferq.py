@@ -28,6 +28,7 @@ LENS_PLANE_MM: Final = 0.05
 """From the chamber depth to the plane of the thin lens."""
 
 
+@np.errstate(all="ignore")
 def chamber_depth(
     *,
     axial_length_mm: ArrayLike,
@@ -69,14 +70,13 @@ def chamber_depth(
     axial_length = np.clip(number(axial_length_mm), SHORTEST_MM, LONGEST_MM)
     short = axial_length <= 23.0
     sign, centre = np.where(short, 1.0, -1.0), np.where(short, 28.0, 23.5)
-    with np.errstate(all="ignore"):
-        depth = number(
-            number(pacd_mm)
-            + 0.3 * (axial_length - 23.5)
-            + _tangent(number(corneal_power_d)) ** 2
-            + 0.1 * sign * (23.5 - axial_length) ** 2 * _tangent(0.1 * (centre - axial_length) ** 2)
-            - 0.99166
-        )
+    depth = number(
+        number(pacd_mm)
+        + 0.3 * (axial_length - 23.5)
+        + _tangent(number(corneal_power_d)) ** 2
+        + 0.1 * sign * (23.5 - axial_length) ** 2 * _tangent(0.1 * (centre - axial_length) ** 2)
+        - 0.99166
+    )
     if chamber_depth_limits_mm is None:
         return depth
     lowest, highest = chamber_depth_limits_mm

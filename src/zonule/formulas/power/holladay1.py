@@ -27,6 +27,7 @@ RETINA_MM: Final = 0.2
 """Thickness of the retina, added to the axial length."""
 
 
+@np.errstate(all="ignore")
 def anatomical_chamber_depth(*, axial_length_mm: ArrayLike, corneal_power_d: ArrayLike) -> Array:
     """Return the depth of the anterior chamber that the formula expects [mm].
 
@@ -56,10 +57,10 @@ def anatomical_chamber_depth(*, axial_length_mm: ArrayLike, corneal_power_d: Arr
     """
     radius = np.maximum(radius_mm_from_power(corneal_power_d=corneal_power_d), 7.0)
     width = np.minimum(12.5 * number(axial_length_mm) / 23.45, 13.5)
-    with np.errstate(all="ignore"):
-        return number(0.56 + radius - np.sqrt(radius**2 - width**2 / 4.0))
+    return number(0.56 + radius - np.sqrt(radius**2 - width**2 / 4.0))
 
 
+@np.errstate(all="ignore")
 def lens_position(
     *, axial_length_mm: ArrayLike, corneal_power_d: ArrayLike, surgeon_factor: ArrayLike
 ) -> Array:
@@ -93,7 +94,7 @@ def lens_position(
     depth = anatomical_chamber_depth(
         axial_length_mm=axial_length_mm, corneal_power_d=corneal_power_d
     )
-    return depth + number(surgeon_factor)
+    return number(depth + number(surgeon_factor))
 
 
 def thin_eye(

@@ -40,6 +40,7 @@ CUSP_DIFFERENCE_D: Final = 0.5
 """Difference from T2 beyond which SRK/T is flagged; an assumption of this program."""
 
 
+@np.errstate(all="ignore")
 def corneal_height_radicand(*, axial_length_mm: ArrayLike, corneal_power_d: ArrayLike) -> Array:
     """Return the number under the root of the corneal height [mm²].
 
@@ -70,16 +71,16 @@ def corneal_height_radicand(*, axial_length_mm: ArrayLike, corneal_power_d: Arra
     """
     axial_length = number(axial_length_mm)
     radius = radius_mm_from_power(corneal_power_d=corneal_power_d)
-    with np.errstate(all="ignore"):
-        corrected = np.where(
-            axial_length <= 24.2,
-            axial_length,
-            -3.446 + 1.716 * axial_length - 0.0237 * axial_length**2,
-        )
-        width = -5.40948 + 0.58412 * corrected + 0.098 * number(corneal_power_d)
-        return number(radius**2 - width**2 / 4.0)
+    corrected = np.where(
+        axial_length <= 24.2,
+        axial_length,
+        -3.446 + 1.716 * axial_length - 0.0237 * axial_length**2,
+    )
+    width = -5.40948 + 0.58412 * corrected + 0.098 * number(corneal_power_d)
+    return number(radius**2 - width**2 / 4.0)
 
 
+@np.errstate(all="ignore")
 def lens_position(
     *,
     axial_length_mm: ArrayLike,
@@ -290,6 +291,7 @@ def position_from_outcome(
     )
 
 
+@np.errstate(all="ignore")
 def cusp_flag(
     *,
     axial_length_mm: ArrayLike,

@@ -33,6 +33,7 @@ def corneal_power(*, corneal_power_d: ArrayLike) -> Array:
     return power_from_radius(radius_mm=radius_mm, index=CORNEAL_INDEX)
 
 
+@np.errstate(all="ignore")
 def optical_length(*, axial_length_mm: ArrayLike) -> Array:
     """Return the axial length with the retina's thickness added [mm].
 
@@ -42,9 +43,10 @@ def optical_length(*, axial_length_mm: ArrayLike) -> Array:
     23.68
     """
     axial_length = number(axial_length_mm)
-    return axial_length + 0.65696 - 0.02029 * axial_length
+    return number(axial_length + 0.65696 - 0.02029 * axial_length)
 
 
+@np.errstate(all="ignore")
 def position_from_height(*, corneal_height_mm: ArrayLike, a_constant: ArrayLike) -> Array:
     """Return the lens position [mm] from the height of the corneal dome [mm].
 
@@ -54,7 +56,8 @@ def position_from_height(*, corneal_height_mm: ArrayLike, a_constant: ArrayLike)
     >>> round(float(found), 3)
     5.278
     """
-    return number(corneal_height_mm) + a_to_srkt_acd(a_constant=a_constant) - OFFSET_MM
+    depth_constant = a_to_srkt_acd(a_constant=a_constant)
+    return number(number(corneal_height_mm) + depth_constant - OFFSET_MM)
 
 
 def eye_from_position(

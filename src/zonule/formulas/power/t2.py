@@ -6,6 +6,7 @@ formula was found.
 
 from __future__ import annotations
 
+import numpy as np
 from numpy.typing import ArrayLike
 
 from zonule.formulas.optics.thin_lens import Array, ThinEye
@@ -23,6 +24,7 @@ from zonule.formulas.power.srkt_eye import (
 )
 
 
+@np.errstate(all="ignore")
 def lens_position(
     *, axial_length_mm: ArrayLike, corneal_power_d: ArrayLike, a_constant: ArrayLike
 ) -> Array:
