@@ -18,7 +18,7 @@ def written_out(answers: dict[str, Answer], *, section: str) -> dict[str, Answer
     --------
     >>> found = written_out({"nothing_abnormal": ("zonule",), "pxf": True}, section="eye")
     >>> found["pxf"], found["dialysis_clock_hours"]
-    (True, 0)
+    (True, 0.0)
     """
     phakic = answers.get("lens_status") not in ("pseudophakic", "aphakic")
     normal = {

@@ -51,7 +51,7 @@ def read(asked: Field, raw: object, *, written: str = "") -> Answer:
     --------
     >>> from zonule.findings.fields import field
     >>> read(field("eye", "pupil_dilated_mm"), 4)
-    4
+    4.0
     >>> read(field("eye", "pupil_dilated_mm"), "not_possible")
     <Unknown.NOT_POSSIBLE: 'not_possible'>
     """
@@ -75,14 +75,14 @@ def _must(asked: Field) -> str:
     return asked.limit_sentence()
 
 
-def _number(asked: Field, raw: object, written: str) -> float | int:
-    number = _as_number(asked, raw, written)
+def _number(asked: Field, raw: object, written: str) -> float:
+    number = float(_as_number(asked, raw, written))
     if not math.isfinite(number):
         raise Refused(_must(asked), "Type the measured number, or leave the line out.")
     if (asked.low is not None and number < asked.low) or (
         asked.high is not None and number > asked.high
     ):
-        raise Refused(_must(asked), slips.remedy(asked, float(number)), check="outside_limits")
+        raise Refused(_must(asked), slips.remedy(asked, number), check="outside_limits")
     return number
 
 
