@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
-from numpy.typing import ArrayLike, NDArray
+from numpy.typing import NDArray
 
 from zonule.assessment.eye_optics import MeanSlopes
 from zonule.assessment.label import label_sd_d
@@ -36,14 +36,17 @@ def _eye(
     slopes: MeanSlopes | Lesson,
     length_method: str,
     refraction_kind: str,
-    label_sd_d: ArrayLike,
+    label_sd_d: Array,
 ) -> fellow_eye.Eye:
     own = table("fellow_eye")["own"]
     here: dict[str, float] = table("fellow_eye")["places"][at.key]
-    fixed = isinstance(slopes, MeanSlopes)
+    if isinstance(slopes, MeanSlopes):
+        length, cornea = slopes.fixed_length_d_per_mm, slopes.fixed_cornea_d_per_d
+    else:
+        length, cornea = np.array(slopes.length_d_per_mm), np.array(slopes.cornea_d_per_d)
     return fellow_eye.Eye(
-        length_d_per_mm=slopes.fixed_length_d_per_mm if fixed else slopes.length_d_per_mm,
-        cornea_d_per_d=slopes.fixed_cornea_d_per_d if fixed else slopes.cornea_d_per_d,
+        length_d_per_mm=length,
+        cornea_d_per_d=cornea,
         position_d_per_mm=slopes.position_d_per_mm,
         power_d_per_d=slopes.power_d_per_d,
         length_sd_mm=own[f"{length_method}_length_sd_mm"],

@@ -19,7 +19,9 @@ def _assumed(prediction: Prediction) -> list[Caveat]:
         )
     if place.move_status in ("assumption", "memory"):
         word = "assumed" if place.move_status == "assumption" else "unverified"
-        told.append(Caveat("move_" + word, f"place of the lens {word}", place.source, place.move_status))
+        told.append(
+            Caveat("move_" + word, f"place of the lens {word}", place.source, place.move_status)
+        )
     return told
 
 
@@ -37,12 +39,17 @@ def _formulas(prediction: Prediction, index: int) -> list[Caveat]:
         )
     if len(prediction.optics.uses) == 1 and prediction.place.formulas == "capsule":
         told.append(Caveat("one_formula", "one formula alone: nothing to compare it with"))
-    starting = [u.label for u in prediction.optics.uses if u.constants and u.constants.origin == "starting_value"]
+    starting = [
+        u.label
+        for u in prediction.optics.uses
+        if u.constants and u.constants.origin == "starting_value"
+    ]
     if starting:
         told.append(
             Caveat(
                 "starting_value",
-                f"{', '.join(starting)}: a starting value, not a constant of this lens; not to be signed",
+                f"{', '.join(starting)}: a starting value, not a constant of this lens; "
+                "not to be signed",
                 "own_derivation",
                 "assumption",
                 stops="signature",
@@ -60,5 +67,8 @@ def caveats_of(
     """Return the caveats of a place for the power at an index."""
     told = _assumed(prediction) + _formulas(prediction, index)
     told += [Caveat("not_known", says, "common_practice", "practice") for says in findings_say]
-    told += [Caveat("lens_refused", says, "chang2009singlepiece", "confirmed") for _, says in refused_lenses]
+    told += [
+        Caveat("lens_refused", says, "chang2009singlepiece", "confirmed")
+        for _, says in refused_lenses
+    ]
     return tuple(told)

@@ -1,4 +1,4 @@
-"""Builds the rungs of a plan: every place, with a power and its bands, or the reason it has none."""
+"""Builds the rungs of a plan: each place with a power and its bands, or why it has none."""
 
 from __future__ import annotations
 
@@ -77,13 +77,17 @@ def _no_formula(uses: Iterable[FormulaUse]) -> str:
     return f"no formula applies ({said})"
 
 
-def _with_power(given: Given, place: Place, found: Verdict, chosen: LensFor, bag: Rung | None) -> Rung:
+def _with_power(
+    given: Given, place: Place, found: Verdict, chosen: LensFor, bag: Rung | None
+) -> Rung:
     lens = chosen.lens
     assert lens is not None
     uses, prediction = _predicted(given, place, lens)
     if prediction is None:
         waits = next((use.says for use in uses if use.applies is None), "")
-        return Rung(place=place, order=-1, lens=lens, refused_because=_no_formula(uses), waits_for=waits)
+        return Rung(
+            place=place, order=-1, lens=lens, refused_because=_no_formula(uses), waits_for=waits
+        )
     power_d = _chosen_power(given, prediction, bag)
     index = prediction.index_of(power_d)
     aim_d = given.case.aim.spherical_equivalent_d

@@ -1,0 +1,111 @@
+"""What every command shares: its words, its files, its way of telling what is wrong."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Callable, Iterable
+from datetime import date
+from pathlib import Path
+
+from zonule.cli import COMMANDS
+from zonule.errors import BadInput, NoSuchName, Problem
+
+DONE, BAD_INPUT = 0, 1
+PRACTICE_VARIABLE = "ZONULE_PRACTICE"
+
+
+def command_parser(name: str, example: str) -> argparse.ArgumentParser:
+    """Return the parser of one command."""
+    return argparse.ArgumentParser(
+        prog=f"zonule {name}",
+        description=COMMANDS[name][:1].upper() + COMMANDS[name][1:] + ".",
+        epilog=f"example:\n  {example}",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+
+
+def add_case(parser: argparse.ArgumentParser) -> None:
+    """Add the case file."""
+    parser.add_argument("case", metavar="CASE", type=Path, help="case file (zonule-case-1, TOML)")
+
+
+def add_practice(parser: argparse.ArgumentParser) -> None:
+    """Add the practice file."""
+    parser.add_argument(
+        "--practice",
+        metavar="FILE",
+        type=Path,
+        help="practice file (zonule-practice-1, TOML); without it practice.toml beside the case, "
+        f"else the file that {PRACTICE_VARIABLE} names",
+    )
+
+
+def add_today(parser: argparse.ArgumentParser) -> None:
+    """Add the day of the plan."""
+    parser.add_argument(
+        "--today",
+        metavar="YYYY-MM-DD",
+        type=date.fromisoformat,
+        default=None,
+        help="the day of the plan; without it the computer's",
+    )
+
+
+def practice_for(case: Path, named: Path | None) -> Path:
+    """Return the practice file to use: the one named, the one beside the case, the usual one.
+
+    Raises
+    ------
+    BadInput
+        If none of them is there.
+    """
+    beside = case.parent / "practice.toml"
+    if named is not None:
+        return named
+    if beside.is_file():
+        return beside
+    if usual := os.environ.get(PRACTICE_VARIABLE):
+        return Path(usual)
+    raise BadInput(
+        [
+            Problem(
+                check="no_practice",
+                field="practice",
+                label="Practice file",
+                value="",
+                limit=f"none beside {case.name}, none named",
+                remedy=f"Name one with --practice FILE, or set {PRACTICE_VARIABLE}.",
+            )
+        ]
+    )
+
+
+def tell(problems: Iterable[Problem]) -> None:
+    """Print problems, one a line, on standard error."""
+    for problem in problems:
+        line = f"line {problem.line}: " if problem.line else ""
+        print(f"{line}{problem.sentence()}", file=sys.stderr)  # noqa: T201
+
+
+def guarded(work: Callable[[], int]) -> int:
+    """Run the work of a command; tell bad input in sentences, never in a traceback."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
+    try:
+        return work()
+    except BadInput as bad:
+        count = len(bad.problems)
+        tell(bad.problems)
+        noun = "fault" if count == 1 else "faults"
+        print(f"{count} {noun}; nothing was planned, nothing was written.", file=sys.stderr)  # noqa: T201
+        return BAD_INPUT
+    except NoSuchName as wrong:
+        print(wrong, file=sys.stderr)  # noqa: T201
+        return BAD_INPUT
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return DONE

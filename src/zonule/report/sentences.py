@@ -1,0 +1,194 @@
+"""What the program says in whole sentences about a plan, each in one place."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from zonule.library.placements import rule_of_thumb_d
+from zonule.library.reading import STATUS_WORDS, status, table
+from zonule.plan.records import Plan, Rung
+from zonule.practice.first_eye import FirstEye
+from zonule.report.words import dioptres, signed, span, underscored
+
+CAUTION: Final = (
+    "An aid to planning, not validated on patients and not reviewed by a surgeon. It does not "
+    "replace the judgement of a licensed surgeon; local protocol comes first. Read every power "
+    "against the source print before a lens is opened."
+)
+BANDS: Final = (
+    "Backups in order. Thick: half of such eyes; thin: nine in ten; dashed: spread assumed; "
+    "upright: the aim."
+)
+
+
+def first_eye_place(told: FirstEye) -> str:
+    """Return where the first eye's lens lies, and how that is known."""
+    assert told.place is not None
+    assert told.lens_power_d is not None
+    label = told.place.label[:1].lower() + told.place.label[1:]
+    return (
+        f"{told.side.capitalize()} eye: {told.lens_name} {dioptres(told.lens_power_d)}, "
+        f"{label} ({told.known_by})."
+    )
+
+
+def first_eye_outcome(told: FirstEye) -> str:
+    """Return how the first eye came out, against the prediction for the place its lens has."""
+    assert told.achieved_d is not None
+    assert told.predicted_d is not None
+    assert told.predicted_band_d is not None
+    assert told.error_d is not None
+    aim = f"; the aim was {dioptres(told.aim_d)}" if told.aim_d is not None else ""
+    said = (
+        f"It came out at {dioptres(told.achieved_d)}{aim}. Predicted for that place: "
+        f"{dioptres(told.predicted_d)} (nine in ten {span(*told.predicted_band_d)})"
+    )
+    if told.in_the_bag_d is not None and told.place is not None and told.place.key != "bag":
+        moved = told.predicted_d - told.in_the_bag_d
+        said += (
+            f"; in the bag it would have been {dioptres(told.in_the_bag_d)}, so the place "
+            f"explains {dioptres(moved)}"
+        )
+    return f"{said}. {dioptres(told.error_d)} remains."
+
+
+def first_eye_carried(plan: Plan) -> str:
+    """Return what is carried over to the place in hand, and why no more."""
+    told, rung = plan.first_eye, plan.in_hand
+    assert told is not None
+    if told.withheld:
+        return f"Nothing is carried over: {told.withheld}."
+    if rung is None or rung.prediction is None or rung.prediction.carried is None:
+        return "Nothing is carried over: no power is shown."
+    assert rung.chosen is not None
+    assert told.place is not None
+    at = rung.prediction.index_of(rung.chosen.power_d)
+    share = float(rung.prediction.carried.share[at])
+    moved = float(rung.prediction.carried.mean_d[at])
+    return (
+        f"Carried over to the intended place: {dioptres(moved)}, a share of {share:.2f} of what "
+        f"remains. {_why_this_share(told, share)}"
+    )
+
+
+def _why_this_share(told: FirstEye, share: float) -> str:
+    assert told.place is not None
+    anatomy = float(table("fellow_eye")["places"][told.place.key]["anatomy"])
+    if anatomy == 0.0:
+        where = told.place.placement.partition("_")[0]
+        return (
+            f"A lens in that place ({where}) settles by its own scatter, which tells little about "
+            "the patient; measure where it lies and nearly half of what remains could be used."
+        )
+    if anatomy < 1.0:
+        return "A captured or anchored lens shows part of where this patient's bag lies."
+    half = "About half is what published pairs of bag lenses did best with."
+    return half if share >= 0.4 else f"{half} Here less is shared: the eyes were measured apart."
+
+
+def less_alike(told: FirstEye) -> str:
+    """Return in what the eyes differ more than those of the published pairs."""
+    if not told.less_alike:
+        return ""
+    return (
+        f"The eyes differ in {', '.join(told.less_alike)}: more than those of the published pairs."
+    )
+
+
+def sulcus_against_rule(plan: Plan) -> str:
+    """Return the theatre's rule of thumb beside the computed sulcus power, and why they differ."""
+    sulcus, bag = plan.rung("sulcus_three_piece"), plan.rung("bag")
+    if sulcus is None or bag is None or sulcus.lens != bag.lens:
+        return ""
+    if sulcus.exact_power_d is None or bag.exact_power_d is None or sulcus.prediction is None:
+        return ""
+    taken = bag.exact_power_d - sulcus.exact_power_d
+    rule = rule_of_thumb_d(bag.exact_power_d)
+    by_rule = bag.exact_power_d - rule
+    left_over = rule_leaves_d(sulcus, by_rule) - plan.case.aim.spherical_equivalent_d
+    moved = table("placements")["rule_of_thumb"]["matches_move_mm"]
+    return (
+        f"Sulcus, not captured: {dioptres(-taken)} on the bag power by this eye's optics, lens "
+        f"plane moved {signed(sulcus.place.move_mm, decimals=1)} mm. The theatre's rule of thumb "
+        f"takes {signed(-rule, decimals=1)} D, which fits a move of {signed(moved, decimals=1)} "
+        f"mm; by it this eye would be expected {dioptres(left_over)} from the aim."
+    )
+
+
+def rule_leaves_d(sulcus: Rung, power_d: float) -> float:
+    """Return the refraction a power would leave in the sulcus [D]."""
+    assert sulcus.prediction is not None
+    optics = sulcus.prediction.optics
+    learnt = 0.0
+    if sulcus.prediction.carried is not None and sulcus.chosen is not None:
+        at = sulcus.prediction.index_of(sulcus.chosen.power_d)
+        learnt = float(sulcus.prediction.carried.mean_d[at])
+    import numpy as np  # noqa: PLC0415
+
+    return float(optics.refraction_d(np.array([power_d])).mean()) + learnt
+
+
+def assumed(rung: Rung) -> tuple[str, ...]:
+    """Return what of a place is assumed or unverified, in a few words."""
+    words = {"assumption": "assumed", "memory": "unverified"}
+    place = rung.place.move_status, rung.place.spread_status
+    if place == ("assumption", "assumption"):
+        return ("place and spread assumed",)
+    return tuple(
+        f"{what} {words[status]}"
+        for what, status in zip(("place", "spread"), place, strict=True)
+        if status in words
+    )
+
+
+def bounds(rung: Rung) -> str:
+    """Return the refraction at both bounds of an uncertain place."""
+    if rung.low_move_d is None or rung.high_move_d is None:
+        return ""
+    if abs(rung.low_move_d - rung.high_move_d) < 0.005:
+        return ""
+    return f"{span(rung.low_move_d, rung.high_move_d)} D at the bounds of the place"
+
+
+def status_words(word: str) -> str:
+    """Return a status as it is said to a person."""
+    return STATUS_WORDS[status(word)]
+
+
+def shares(plan: Plan) -> str:
+    """Return where the likelihoods come from."""
+    others = table("placements")["after_rupture_elsewhere"]["of_100"]
+    context = (
+        f"After rupture elsewhere: sulcus {others['sulcus_three_piece']}, captured "
+        f"{others['sulcus_capture']}, bag {others['bag']}, none {others['later']}, chamber "
+        f"{others['anterior_chamber']} of 100."
+    )
+    if all(rung.likelihood is None for rung in plan.rungs):
+        return f"No likelihoods: your own shares are not in the practice file. {context}"
+    return (
+        "Likelihoods are your own entry from the practice file: assumed, summing to 100 before "
+        f"rounding. {context}"
+    )
+
+
+def first_eye_lines(plan: Plan) -> tuple[str, ...]:
+    """Return everything the first eye taught, sentence by sentence."""
+    told = plan.first_eye
+    if told is None:
+        return ()
+    if told.place is None:
+        return (f"{told.side.capitalize()} eye: nothing can be carried over; it {told.withheld}.",)
+    lines = (
+        first_eye_place(told),
+        first_eye_outcome(told),
+        first_eye_carried(plan),
+        less_alike(told),
+    )
+    return tuple(line for line in lines if line)
+
+
+def lens_and_place(rung: Rung) -> str:
+    """Return lens and stock of a rung in a few words."""
+    if rung.lens is None or rung.in_stock is None:
+        return ""
+    return f"{rung.lens.name}, {underscored(rung.lens.lens_class)}"

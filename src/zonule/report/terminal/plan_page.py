@@ -1,0 +1,123 @@
+"""The plan, as a terminal shows it."""
+
+from __future__ import annotations
+
+from rich.console import Console
+from rich.text import Text
+
+from zonule.errors import Problem
+from zonule.findings.answers import is_known
+from zonule.plan.records import Plan
+from zonule.report import sentences
+from zonule.report.terminal.backups import write_backups
+from zonule.report.terminal.expected import write_expected
+from zonule.report.terminal.layout import Sheet
+from zonule.report.words import age_on, day, dioptres, sentence_case, underscored
+
+MOST_OUTSTANDING = 8
+
+
+def write_plan(plan: Plan, console: Console) -> None:
+    """Write the whole page of a plan."""
+    sheet = Sheet(console)
+    _header(sheet, plan)
+    _interruptions(sheet, plan)
+    write_backups(sheet, plan)
+    write_expected(sheet, plan)
+    _first_eye(sheet, plan)
+    _outstanding(sheet, plan)
+    _checks(sheet, plan)
+    _caution(sheet, plan)
+
+
+def _header(sheet: Sheet, plan: Plan) -> None:
+    case = plan.case
+    order = "second eye" if case.fellow_eye.operation is not None else "first eye"
+    aim = Text(f"aim {dioptres(case.aim.spherical_equivalent_d)}", style="bold")
+    aim.append(f" ({underscored(case.aim.rule)})", style="dim")
+    sheet.pair(Text(f"{case.eye_to_do.capitalize()} eye", style="bold").append(f" · {order}"), aim)
+    sheet.say(" · ".join(_about_the_patient(plan)), style="dim")
+    planned = case.surgery_planned_on
+    when = f"surgery {day(planned)}" if is_known(planned) else "day of surgery not recorded"
+    sheet.say(f"{when} · plan of {day(plan.made_on)}, not signed", style="dim")
+
+
+def _about_the_patient(plan: Plan) -> list[str]:
+    patient, on = plan.case.patient, plan.made_on
+    told = [patient.record_number]
+    if is_known(patient.born):
+        told.append(f"born {day(patient.born)} ({age_on(patient.born, on)})")
+    sex = patient.answer("sex")
+    told.append(f"sex {sex}" if is_known(sex) else "sex not recorded")
+    allergies = patient.answer("allergies")
+    if not is_known(allergies):
+        told.append("allergies not recorded")
+    elif allergies == ("none_known",):
+        told.append("no allergy known")
+    else:
+        assert isinstance(allergies, tuple)
+        told.append(f"allergic to {', '.join(underscored(one) for one in allergies)}")
+    return told
+
+
+def _interruptions(sheet: Sheet, plan: Plan) -> None:
+    """Write what a person must act on before anything else."""
+    if plan.power_withheld:
+        sheet.console.print()
+        sheet.say(Text("No lens power is shown.", style="bold yellow"))
+        sheet.say(sentence_case(plan.power_withheld), indent=2)
+    for problem in plan.problems:
+        if problem.severity in ("block", "confirm") and not plan.power_withheld.startswith(
+            problem.sentence()
+        ):
+            sheet.console.print()
+            sheet.bullet(_problem(problem), mark="!")
+
+
+def _problem(problem: Problem) -> Text:
+    words = {"block": "Stop", "confirm": "Confirm", "warn": "Look again"}
+    text = Text()
+    if problem.severity in words:
+        text.append(f"{words[problem.severity]}: ", style="bold yellow")
+    text.append(problem.sentence())
+    if problem.stops not in ("nothing", "power"):
+        text.append(f" Holds up the {underscored(problem.stops)}.", style="dim")
+    return text
+
+
+def _first_eye(sheet: Sheet, plan: Plan) -> None:
+    if plan.first_eye is None:
+        return
+    sheet.heading("What the first eye taught")
+    for line in sentences.first_eye_lines(plan):
+        sheet.say(line, indent=2)
+
+
+def _outstanding(sheet: Sheet, plan: Plan) -> None:
+    if not plan.outstanding:
+        return
+    sheet.heading("Outstanding before surgery")
+    for item in plan.outstanding[:MOST_OUTSTANDING]:
+        text = Text(item.label, style="bold")
+        text.append(f" ({item.why_unknown}): {item.changes}", style="not bold")
+        sheet.bullet(text)
+    more = len(plan.outstanding) - MOST_OUTSTANDING
+    if more > 0:
+        sheet.say(f"and {more} more: zonule plan --json lists all", indent=3, style="dim")
+
+
+def _checks(sheet: Sheet, plan: Plan) -> None:
+    told = [problem for problem in plan.problems if problem.severity in ("warn", "mark", "info")]
+    if not told:
+        return
+    sheet.heading("Worth a look in the measurements")
+    for problem in told:
+        sheet.bullet(_problem(problem), style="")
+
+
+def _caution(sheet: Sheet, plan: Plan) -> None:
+    sheet.console.print()
+    sheet.say(sentences.CAUTION, style="dim")
+    if plan.in_hand is not None:
+        key = plan.in_hand.place.key
+        sheet.say(f"Why a number: zonule why CASE placements.{key}.power_d", style="dim")

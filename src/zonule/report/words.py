@@ -1,0 +1,126 @@
+"""How numbers, days and chances are written for a person, in one place."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Final
+
+MINUS: Final = "−"
+MONTHS: Final = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
+
+
+def signed(value: float, *, decimals: int = 2) -> str:
+    """Return a power or refraction with its sign and a true minus.
+
+    Examples
+    --------
+    >>> signed(20.5), signed(-0.25), signed(-0.001)
+    ('+20.50', '−0.25', '+0.00')
+    """
+    rounded = round(value, decimals) + 0.0
+    return f"{rounded:+.{decimals}f}".replace("-", MINUS)
+
+
+def dioptres(value: float) -> str:
+    """Return a power or refraction with sign and unit.
+
+    Examples
+    --------
+    >>> dioptres(-0.25)
+    '−0.25 D'
+    """
+    return f"{signed(value)} D"
+
+
+def span(low: float, high: float) -> str:
+    """Return a band of refractions.
+
+    Examples
+    --------
+    >>> span(-0.97, 0.55)
+    '−0.97 to +0.55'
+    """
+    return f"{signed(low)} to {signed(high)}"
+
+
+def of_100(chance: float) -> str:
+    """Return a chance as people of a hundred.
+
+    Examples
+    --------
+    >>> of_100(0.907), of_100(0.004), of_100(0.999), of_100(0.0)
+    ('91 of 100', 'fewer than 1 of 100', 'more than 99 of 100', 'fewer than 1 of 100')
+    """
+    if chance < 0.01:
+        return "fewer than 1 of 100"
+    if chance > 0.99:
+        return "more than 99 of 100"
+    return f"{round(100 * chance)} of 100"
+
+
+def day(value: date) -> str:
+    """Return a day in words.
+
+    Examples
+    --------
+    >>> day(date(1946, 5, 2))
+    '2 May 1946'
+    """
+    return f"{value.day} {MONTHS[value.month - 1]} {value.year}"
+
+
+def age_on(born: date, on: date) -> int:
+    """Return the age in whole years.
+
+    Examples
+    --------
+    >>> age_on(date(1946, 5, 2), date(2026, 5, 1))
+    79
+    """
+    return on.year - born.year - ((on.month, on.day) < (born.month, born.day))
+
+
+def kept(where: str) -> str:
+    """Return where a lens is kept, as a person says it.
+
+    Examples
+    --------
+    >>> kept("in_room")
+    'in the room, sealed'
+    """
+    return {"in_room": "in the room, sealed", "to_fetch": "to fetch", "to_order": "to order"}[where]
+
+
+def underscored(name: str) -> str:
+    """Return a name of the files as words.
+
+    Examples
+    --------
+    >>> underscored("slit_lamp")
+    'slit lamp'
+    """
+    return name.replace("_", " ")
+
+
+def sentence_case(text: str) -> str:
+    """Return a text with its first letter large and the rest as it stands.
+
+    Examples
+    --------
+    >>> sentence_case("waits for Haigis")
+    'Waits for Haigis'
+    """
+    return text[:1].upper() + text[1:]
