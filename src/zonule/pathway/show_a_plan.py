@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
+from zonule.errors import Problem
 from zonule.plan.records import Plan
 
 
@@ -21,3 +23,35 @@ def plan_as_json(plan: Plan) -> dict[str, Any]:
     from zonule.report.plan_json import as_json  # noqa: PLC0415
 
     return as_json(plan)
+
+
+def paths_of(plan: Plan) -> tuple[str, ...]:
+    """Return the path of every number of a plan that can be asked about."""
+    from zonule.report.why.paths import explanations  # noqa: PLC0415
+
+    return tuple(explanations(plan))
+
+
+def write_why_to_terminal(plan: Plan, path: str) -> None:
+    """Write where one number comes from.
+
+    Raises
+    ------
+    NoSuchName
+        If the plan shows no number under that path.
+    """
+    from rich.console import Console  # noqa: PLC0415
+
+    from zonule.report.terminal.why_page import write_why  # noqa: PLC0415
+    from zonule.report.why.paths import why  # noqa: PLC0415
+
+    write_why(why(plan, path), Console(highlight=False))
+
+
+def write_checks_to_terminal(problems: Sequence[Problem], name: str) -> None:
+    """Write what the checks of a case found."""
+    from rich.console import Console  # noqa: PLC0415
+
+    from zonule.report.terminal.check_page import write_checks  # noqa: PLC0415
+
+    write_checks(problems, name, Console(highlight=False))

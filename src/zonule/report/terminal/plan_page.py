@@ -5,13 +5,13 @@ from __future__ import annotations
 from rich.console import Console
 from rich.text import Text
 
-from zonule.errors import Problem
 from zonule.findings.answers import is_known
 from zonule.plan.records import Plan
 from zonule.report import sentences
 from zonule.report.terminal.backups import write_backups
 from zonule.report.terminal.expected import write_expected
 from zonule.report.terminal.layout import Sheet
+from zonule.report.terminal.problem import problem_text
 from zonule.report.words import age_on, day, dioptres, sentence_case, underscored
 
 MOST_OUTSTANDING = 8
@@ -71,18 +71,7 @@ def _interruptions(sheet: Sheet, plan: Plan) -> None:
             problem.sentence()
         ):
             sheet.console.print()
-            sheet.bullet(_problem(problem), mark="!")
-
-
-def _problem(problem: Problem) -> Text:
-    words = {"block": "Stop", "confirm": "Confirm", "warn": "Look again"}
-    text = Text()
-    if problem.severity in words:
-        text.append(f"{words[problem.severity]}: ", style="bold yellow")
-    text.append(problem.sentence())
-    if problem.stops not in ("nothing", "power"):
-        text.append(f" Holds up the {underscored(problem.stops)}.", style="dim")
-    return text
+            sheet.bullet(problem_text(problem), mark="!")
 
 
 def _first_eye(sheet: Sheet, plan: Plan) -> None:
@@ -112,7 +101,7 @@ def _checks(sheet: Sheet, plan: Plan) -> None:
         return
     sheet.heading("Worth a look in the measurements")
     for problem in told:
-        sheet.bullet(_problem(problem), style="")
+        sheet.bullet(problem_text(problem), style="")
 
 
 def _caution(sheet: Sheet, plan: Plan) -> None:
