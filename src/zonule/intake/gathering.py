@@ -14,6 +14,7 @@ from zonule.findings.fields import Field, Which, derived_names, sections, shown
 from zonule.intake.toml_text import Document
 from zonule.intake.values import Refused, read
 
+_INDEX = re.compile(r"\[\d+\]")
 _SIDE_IN_PATH = re.compile(r"^(right|left)(?=$|[.\[])")
 
 
@@ -97,7 +98,9 @@ class Gathering:
                     where,
                     asked.label,
                     f"is needed, and {asked.limit_sentence()}",
-                    f"Add {key} = … under [{path}]." if path else f"Add {key} = … at the top.",
+                    f"Add {key} = … under [{_INDEX.sub('', path)}]."
+                    if path
+                    else f"Add {key} = … at the top.",
                     check="missing",
                 )
 

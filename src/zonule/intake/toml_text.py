@@ -80,7 +80,7 @@ def parse(text: str) -> Document:
     if wrong is not None:
         faults.append(_last_fault(wrong))
     places, written = _places(lines)
-    places |= {fault.path: fault.line for fault in faults if fault.path}
+    places = {fault.path: fault.line for fault in faults if fault.path} | places
     return Document(content=content, lines=places, written=written, faults=tuple(faults))
 
 
