@@ -161,7 +161,7 @@ def lens_position(
     -------
     Array
         Distance from the cornea to the thin lens [mm]; NaN where no position explains the
-        outcome.
+        outcome, and where the refraction takes away the whole power of the cornea.
 
     Notes
     -----
@@ -186,7 +186,7 @@ def lens_position(
         gap = image - length
         root = np.sqrt(gap**2 + 4000.0 * INDEX * gap / power)
         found = (length + image - root) / 2.0
-    return np.where(power == 0.0, np.nan, found)
+    return np.where((power == 0.0) | (cornea <= 0.0), np.nan, found)
 
 
 def slopes(

@@ -112,11 +112,10 @@ def position_behind(
     """
     cornea, outcome = number(corneal_power_d), number(refraction_d)
     with np.errstate(all="ignore"):
-        converging = cornea + thin_lens.to_corneal_plane(outcome) > 0.0
         found = thin_lens.lens_position(
             corneal_power_d=cornea,
             length_mm=number(length_mm),
             lens_power_d=number(lens_power_d),
             refraction_d=outcome,
         )
-    return number(np.where(converging, found, np.nan))
+    return number(found)
