@@ -413,3 +413,10 @@ def test_left_and_right_are_said_of_sides_only() -> None:
 
 def test_the_sample_is_toml() -> None:
     assert tomllib.loads(PLAIN)["eye_to_do"] == "right"
+
+
+def test_the_page_names_every_check() -> None:
+    page = (Path(__file__).parents[2] / "docs/data-checks.md").read_text(encoding="utf-8")
+    for name, row in table("checks").items():
+        if "severity" in row:
+            assert f"| `{name}` | {row['severity']} | {row['stops']} |" in page, name

@@ -182,6 +182,11 @@ def test_a_plus_cylinder_is_kept_as_minus() -> None:
             "Type year-month-day without quotation marks or time.",
         ),
         (
+            "measured_on = 2026-11-02T10:00:00",
+            "Day of measurement, left eye 2026-11-02 10:00:00: must be a plain date such as "
+            "2026-11-02. Type year-month-day without quotation marks or time.",
+        ),
+        (
             "measured_on = 02.11.2026",
             "Day of measurement, left eye 02.11.2026: must be a day of the calendar. "
             "Type year-month-day, such as 2026-11-02.",
