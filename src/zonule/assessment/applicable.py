@@ -9,6 +9,7 @@ from typing import Any
 
 from zonule.assessment.measured import LengthMethod, Measured
 from zonule.findings.conditions import Lookup, parse
+from zonule.findings.labels import named
 from zonule.formulas.power import FORMULAS, srkt
 from zonule.library.placements import Place
 from zonule.library.reading import table
@@ -89,7 +90,7 @@ def _haigis_silent(measured: Measured, lookup: Lookup) -> FormulaUse | None:
     waits = set(table("power_formulas")["haigis"]["waits_for"])
     for condition, _ in answers:
         if condition.finding in waits and condition.holds(lookup) is None:
-            name = condition.finding.replace("_", " ")
+            name = named(condition.finding)
             return _silent("haigis", f"held back until {name} is recorded", applies=None)
     return None
 

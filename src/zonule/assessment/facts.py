@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import fields
 
-from zonule.assessment.measured import chosen_biometry
 from zonule.errors import Side
 from zonule.findings.answers import Answer, Unknown, is_known
 from zonule.findings.conditions import Lookup
+from zonule.findings.derived import deciding_biometry
 from zonule.findings.records import Biometry, Case
 
 _MEASURED = frozenset(item.name for item in fields(Biometry))
@@ -27,7 +27,7 @@ def facts_of(case: Case, side: Side) -> Lookup:
     <Unknown.NOT_RECORDED: 'not_recorded'>
     """
     eye = case.eye(side)
-    biometry = chosen_biometry(eye)
+    biometry = deciding_biometry(eye)
 
     def lookup(name: str) -> Answer:
         if name == "lens_status":

@@ -4,20 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date
 from typing import Any, Final, Literal
 
 from zonule.findings.answers import Unknown, is_known
+from zonule.findings.derived import deciding_biometry
 from zonule.findings.records import Biometry, Eye
 from zonule.library.reading import table
 
 LengthMethod = Literal["optical", "ultrasound_immersion", "ultrasound_contact"]
 
-_PREFERENCE: Final[tuple[LengthMethod, ...]] = (
-    "optical",
-    "ultrasound_immersion",
-    "ultrasound_contact",
-)
 _DENSE_LOOKS: Final = ("brunescent", "black", "white_intumescent", "white_other", "morgagnian")
 DENSE_FROM_GRADE: Final = 5.0
 
@@ -53,25 +48,6 @@ def length_method(method: str) -> LengthMethod:
     return "optical"
 
 
-def _preference(biometry: Biometry) -> tuple[int, int]:
-    assert isinstance(biometry.method, str)
-    rank = _PREFERENCE.index(length_method(biometry.method))
-    day = biometry.measured_on.toordinal() if isinstance(biometry.measured_on, date) else 0
-    return rank, -day
-
-
-def chosen_biometry(eye: Eye) -> Biometry | None:
-    """Return the measurement a power is computed from: the most exact method, then the latest.
-
-    Examples
-    --------
-    >>> chosen_biometry(Eye(side="left")) is None
-    True
-    """
-    usable = [b for b in eye.biometry if is_known(b.method) and is_known(b.axial_length_mm)]
-    return min(usable, key=_preference) if usable else (eye.biometry[0] if eye.biometry else None)
-
-
 def missing_for_power(eye: Eye) -> tuple[str, ...]:
     """Return the names of what must still be measured before any power can be computed.
 
@@ -80,7 +56,7 @@ def missing_for_power(eye: Eye) -> tuple[str, ...]:
     >>> missing_for_power(Eye(side="left"))
     ('biometry',)
     """
-    biometry = chosen_biometry(eye)
+    biometry = deciding_biometry(eye)
     if biometry is None:
         return ("biometry",)
     needed = ("method", "axial_length_mm", "k_flat_d", "k_steep_d")
@@ -131,7 +107,7 @@ def measured(eye: Eye) -> Measured | None:
     (from the front of the cornea); a depth from the back of the cornea is brought to the front
     by the corneal thickness, and left out when that is not known.
     """
-    biometry = chosen_biometry(eye)
+    biometry = deciding_biometry(eye)
     if biometry is None or missing_for_power(eye):
         return None
     assert isinstance(biometry.method, str)

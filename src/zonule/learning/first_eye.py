@@ -20,6 +20,7 @@ from zonule.assessment.measured import Measured, measured, missing_for_power
 from zonule.assessment.prediction import Prediction, predict
 from zonule.errors import Side
 from zonule.findings.answers import is_known
+from zonule.findings.labels import named
 from zonule.findings.records import Case, Eye, Operation
 from zonule.formulas.uncertainty import law
 from zonule.library.placements import Place, place, places
@@ -93,7 +94,7 @@ def _waits(eye: Eye, operation: Operation, practice: Practice) -> str:
     if all(lens.name != operation.lens_name for lens in practice.lenses):
         return f"{operation.lens_name!r} is not in the lens store: its constants are not known"
     if missing := missing_for_power(eye):
-        return f"waits for its {', '.join(name.replace('_', ' ') for name in missing)}"
+        return f"waits for its {', '.join(named(name) for name in missing)}"
     return ""
 
 

@@ -9,9 +9,12 @@ from zonule.assessment.facts import facts_of
 from zonule.assessment.measured import measured, missing_for_power
 from zonule.errors import Problem
 from zonule.findings.answers import Unknown
+from zonule.findings.checks import check_lens_powers
 from zonule.findings.conditions import parse
+from zonule.findings.labels import named
 from zonule.findings.records import Case
 from zonule.library.reading import table
+from zonule.plan.other_eye import power_of_other_eye
 from zonule.plan.outstanding import outstanding
 from zonule.plan.records import Expected, Plan, Rung, expected
 from zonule.plan.rungs import given_for, rungs_of
@@ -32,7 +35,7 @@ def withheld_because(case: Case, problems: Sequence[Problem]) -> str:
     if isinstance(eye.lens_status, Unknown):
         return "waits for the lens status of this eye"
     if missing := missing_for_power(eye):
-        return f"waits for {', '.join(name.replace('_', ' ') for name in missing)}"
+        return f"waits for {', '.join(named(name) for name in missing)}"
     reshaped = table("power_formulas")["after_corneal_surgery"]
     if parse(reshaped["when"]).holds(facts_of(case, eye.side)):
         return str(reshaped["says"])
@@ -53,6 +56,19 @@ def _ladder(rung: Rung, aim_d: float) -> tuple[Expected, ...]:
     return tuple(
         expected(prediction, index, aim_d, kept[float(prediction.powers_d[index])])
         for index in reversed(around)
+    )
+
+
+def _power_problems(case: Case, rung: Rung | None) -> tuple[Problem, ...]:
+    """Return what is to be asked about the power in hand, by itself and against the other eye."""
+    if rung is None or rung.chosen is None or rung.lens is None:
+        return ()
+    in_bag = rung.place.key == "bag"
+    return check_lens_powers(
+        case,
+        side=case.eye_to_do,
+        power_d=rung.chosen.power_d,
+        other_power_d=power_of_other_eye(case, rung.lens) if in_bag else None,
     )
 
 
@@ -96,6 +112,6 @@ def build_plan(
         ladder=_ladder(in_hand, case.aim.spherical_equivalent_d) if in_hand else (),
         first_eye=first_eye,
         outstanding=outstanding(case, given.lookup),
-        problems=tuple(problems),
+        problems=(*problems, *_power_problems(case, in_hand)),
         power_withheld=withheld,
     )

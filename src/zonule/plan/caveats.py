@@ -2,8 +2,14 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from zonule.assessment.caveat import Caveat
+from zonule.assessment.parting import Parting, parting
 from zonule.assessment.prediction import Prediction
+
+HALF_STEP_D: Final = 0.25
+"""Half the usual step between powers; a need further out than this is not met by the store."""
 
 
 def _assumed(prediction: Prediction) -> list[Caveat]:
@@ -27,14 +33,13 @@ def _assumed(prediction: Prediction) -> list[Caveat]:
 
 def _formulas(prediction: Prediction, index: int) -> list[Caveat]:
     told = []
-    odd = int(prediction.disagreement.odd_one_out[index])
     if bool(prediction.disagreement.unusual[index]):
-        who = f"; {prediction.optics.uses[odd].label} stands apart" if odd >= 0 else ""
+        who = _stands_apart(parting(prediction, index))
         told.append(
             Caveat(
                 "formulas_disagree",
-                "the formulas differ here more than in 19 of 20 eyes of this length; "
-                f"the band is wider for it{who}",
+                "the formulas differ here more than in 19 of 20 eyes of this length, more than "
+                f"measurement explains; the band is wider for it{who}",
             )
         )
     if len(prediction.optics.uses) == 1 and prediction.place.formulas == "capsule":
@@ -58,15 +63,45 @@ def _formulas(prediction: Prediction, index: int) -> list[Caveat]:
     return told
 
 
+def _stands_apart(found: Parting | None) -> str:
+    """Return which formula stands apart and what in it does so."""
+    if found is None:
+        return ""
+    size, more = abs(found.amount), found.amount > 0
+    way = {
+        "position": f"it puts the lens {size:.2f} mm {'deeper' if more else 'further forward'}",
+        "length": f"it takes the eye {size:.2f} mm {'longer' if more else 'shorter'}",
+        "cornea": f"it takes the cornea {size:.2f} D {'steeper' if more else 'flatter'}",
+    }[found.by]
+    sign = f"{found.difference_d:+.2f}".replace("-", "−")
+    return f". {found.label} stands apart by {sign} D: {way} than the others do, set against an average eye"
+
+
+def _store_ends(prediction: Prediction, aim_d: float) -> list[Caveat]:
+    """Say when the store holds no power near the one this place needs."""
+    needed = prediction.optics.power_for(aim_d)
+    low, high = float(prediction.powers_d.min()), float(prediction.powers_d.max())
+    if low - HALF_STEP_D <= needed <= high + HALF_STEP_D:
+        return []
+    end = low if needed < low else high
+    text = f"the store ends at {end:+.2f} D and this place needs about {needed:+.2f} D: order"
+    return [Caveat("store_ends", text.replace("-", "−"), "own_derivation", "derived")]
+
+
 def caveats_of(
     prediction: Prediction,
     index: int,
+    *,
+    aim_d: float,
     findings_say: tuple[str, ...],
     refused_lenses: tuple[tuple[str, str], ...],
 ) -> tuple[Caveat, ...]:
-    """Return the caveats of a place for the power at an index."""
-    told = _assumed(prediction) + _formulas(prediction, index)
-    told += [Caveat("not_known", says, "common_practice", "practice") for says in findings_say]
+    """Return the caveats of a place for the power at an index.
+
+    ``aim_d`` is the aim less what was carried over, so that the power needed can be told.
+    """
+    told = _assumed(prediction) + _formulas(prediction, index) + _store_ends(prediction, aim_d)
+    told += [Caveat("finding_says", says, "common_practice", "practice") for says in findings_say]
     told += [
         Caveat("lens_refused", says, "chang2009singlepiece", "confirmed")
         for _, says in refused_lenses

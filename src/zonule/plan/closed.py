@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from zonule.findings.answers import Answer, is_known
+from zonule.findings.answers import Answer, is_known, number
 from zonule.findings.conditions import Lookup, parse
+from zonule.findings.labels import named
 from zonule.findings.records import Eye
 from zonule.library.placements import Place, exclusions
 from zonule.library.reading import table
@@ -24,7 +25,8 @@ class Verdict:
 
 
 def _figure(answer: Answer) -> str:
-    return f"{answer:g}" if isinstance(answer, float) else f"{answer}"
+    value = number(answer)
+    return f"{answer}" if value is None else f"{value:,.10g}"
 
 
 def in_repertoire(place: Place, practice: Practice) -> bool:
@@ -61,7 +63,7 @@ def _excluded(place: Place, lookup: Lookup) -> Verdict:
             continue
         condition = parse(rule.when)
         holds = condition.holds(lookup)
-        name = condition.finding.replace("_", " ")
+        name = named(condition.finding)
         if holds:
             return Verdict(
                 refused_because=rule.says.format(value=_figure(lookup(condition.finding)))
@@ -69,7 +71,7 @@ def _excluded(place: Place, lookup: Lookup) -> Verdict:
         if holds is None and rule.if_unknown == "hold" and not waiting.waits_for:
             waiting = Verdict(waits_for=name, finding=condition.finding)
         if holds is None and rule.if_unknown == "say":
-            says.append(f"{name} is not known")
+            says.append(f"{name} not known")
     return waiting if waiting.waits_for else Verdict(says=tuple(says))
 
 

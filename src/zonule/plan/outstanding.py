@@ -7,7 +7,7 @@ from typing import Any
 from zonule.assessment.measured import missing_for_power
 from zonule.findings.answers import Unknown
 from zonule.findings.conditions import Lookup
-from zonule.findings.fields import sections
+from zonule.findings.labels import label_of
 from zonule.findings.records import Case
 from zonule.library.reading import table
 from zonule.plan.records import Outstanding
@@ -18,20 +18,6 @@ _WHY_WORDS = {
     Unknown.NOT_POSSIBLE: "not possible",
     Unknown.UNKNOWN: "asked, not known",
 }
-
-
-def label_of(name: str) -> str:
-    """Return what a person calls a finding, wherever in the case file it stands.
-
-    Examples
-    --------
-    >>> label_of("pxf"), label_of("biometry")
-    ('Pseudoexfoliation', 'Biometry')
-    """
-    for section in ("eye", "biometry", "patient"):
-        if name in sections("case")[section]:
-            return sections("case")[section][name].label
-    return name.replace("_", " ").capitalize()
 
 
 def _for_power(case: Case) -> list[Outstanding]:

@@ -12,7 +12,7 @@ from zonule.assessment.eye_optics import EyeOptics, eye_optics
 from zonule.assessment.facts import facts_of
 from zonule.assessment.measured import Measured
 from zonule.assessment.prediction import Prediction, choose_power, predict
-from zonule.findings.conditions import Lookup
+from zonule.findings.conditions import Lookup, parse
 from zonule.findings.records import Case
 from zonule.library.placements import Place, places
 from zonule.plan.caveats import caveats_of
@@ -103,8 +103,28 @@ def _with_power(
         low_move_d=float(prediction.low_move_d[index] + moved),
         high_move_d=float(prediction.high_move_d[index] + moved),
         exact_power_d=prediction.optics.power_for(aim_d - float(moved)),
-        caveats=caveats_of(prediction, index, found.says, chosen.refused_lenses),
+        caveats=caveats_of(
+            prediction,
+            index,
+            aim_d=aim_d - float(moved),
+            findings_say=found.says + _ring(place, given.lookup),
+            refused_lenses=chosen.refused_lenses,
+        ),
     )
+
+
+def _ring(place_: Place, lookup: Lookup) -> tuple[str, ...]:
+    """Return what a tension ring does to the power, where one may be wanted."""
+    if place_.key != "bag":
+        return ()
+    weak = (
+        "phacodonesis in ['slight','marked']",
+        "dialysis_clock_hours > 0",
+        "pxf == true",
+    )
+    if not any(parse(text).holds(lookup) for text in weak):
+        return ()
+    return ("with a tension ring the power stays; it may add +0.0 to +0.2 D",)
 
 
 def _rung(given: Given, place: Place, bag: Rung | None) -> Rung:
@@ -140,14 +160,15 @@ def rungs_of(given: Given) -> tuple[Rung, ...]:
         built.append(_rung(given, place, bag))
     offered = [rung for rung in built if rung.order >= 0]
     ordered = [replace(rung, order=index) for index, rung in enumerate(offered)]
-    return tuple(_with_likelihoods(ordered, given.practice) + [r for r in built if r.order < 0])
+    return tuple(_with_likelihoods(ordered, given) + [r for r in built if r.order < 0])
 
 
-def _with_likelihoods(offered: list[Rung], practice: Practice) -> list[Rung]:
-    if not offered:
+def _with_likelihoods(offered: list[Rung], given: Given) -> list[Rung]:
+    """Give each place its share; the shares are those of eyes that start with their own lens."""
+    if not offered or given.case.operative_eye.lens_status != "phakic":
         return offered
     keys = [rung.place.key for rung in offered]
-    found = likelihoods(keys, practice.shares, keys[0])
+    found = likelihoods(keys, given.practice.shares, keys[0])
     if found is None:
         return offered
     return [replace(rung, likelihood=found[rung.place.key]) for rung in offered]

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from typing import Final
 
+import numpy as np
+
 from zonule.library.placements import rule_of_thumb_d
 from zonule.library.reading import STATUS_WORDS, status, table
 from zonule.plan.records import Plan, Rung
 from zonule.practice.first_eye import FirstEye
-from zonule.report.words import dioptres, signed, span, underscored
+from zonule.report.words import dioptres, signed, span
 
 CAUTION: Final = (
     "An aid to planning, not validated on patients and not reviewed by a surgeon. It does not "
@@ -25,7 +27,7 @@ def first_eye_place(told: FirstEye) -> str:
     """Return where the first eye's lens lies, and how that is known."""
     assert told.place is not None
     assert told.lens_power_d is not None
-    label = told.place.label[:1].lower() + told.place.label[1:]
+    label = _within(told.place.label)
     return (
         f"{told.side.capitalize()} eye: {told.lens_name} {dioptres(told.lens_power_d)}, "
         f"{label} ({told.known_by})."
@@ -123,8 +125,6 @@ def rule_leaves_d(sulcus: Rung, power_d: float) -> float:
     if sulcus.prediction.carried is not None and sulcus.chosen is not None:
         at = sulcus.prediction.index_of(sulcus.chosen.power_d)
         learnt = float(sulcus.prediction.carried.mean_d[at])
-    import numpy as np  # noqa: PLC0415
-
     return float(optics.refraction_d(np.array([power_d])).mean()) + learnt
 
 
@@ -163,6 +163,8 @@ def shares(plan: Plan) -> str:
         f"{others['sulcus_capture']}, bag {others['bag']}, none {others['later']}, chamber "
         f"{others['anterior_chamber']} of 100."
     )
+    if plan.case.operative_eye.lens_status == "aphakic":
+        return "No likelihoods: your shares are those of eyes that start with their own lens."
     if all(rung.likelihood is None for rung in plan.rungs):
         return f"No likelihoods: your own shares are not in the practice file. {context}"
     return (
@@ -187,8 +189,19 @@ def first_eye_lines(plan: Plan) -> tuple[str, ...]:
     return tuple(line for line in lines if line)
 
 
-def lens_and_place(rung: Rung) -> str:
-    """Return lens and stock of a rung in a few words."""
-    if rung.lens is None or rung.in_stock is None:
-        return ""
-    return f"{rung.lens.name}, {underscored(rung.lens.lens_class)}"
+def read_back(plan: Plan) -> tuple[str, ...]:
+    """Return the power in hand as a sentence to be read aloud; empty while no power is shown."""
+    rung = plan.in_hand
+    if rung is None or rung.chosen is None or rung.lens is None:
+        return ()
+    side, aim = plan.case.eye_to_do, plan.case.aim.spherical_equivalent_d
+    first = (
+        f"Read back: {side} eye, {_within(rung.place.label)}, {rung.lens.name}, "
+        f"{dioptres(rung.chosen.power_d)}, aim {dioptres(aim)}."
+    )
+    return (first,)
+
+
+def _within(label: str) -> str:
+    """Return a place within a sentence."""
+    return label[:1].lower() + label[1:]

@@ -11,7 +11,7 @@ from zonule.report.terminal.layout import Sheet
 from zonule.report.words import dioptres, kept, of_100, span
 
 INDENT = 4
-SAID_BENEATH = ("formulas_disagree", "one_formula")
+SAID_BENEATH = ("store_ends", "one_formula")
 
 
 def write_backups(sheet: Sheet, plan: Plan) -> None:
@@ -22,9 +22,8 @@ def write_backups(sheet: Sheet, plan: Plan) -> None:
     sheet.heading("If it goes well, and if it does not")
     axis = _axis(sheet, plan, offered)
     if axis is not None:
-        sheet.pair(
-            Text(axis.scale(), style="dim"), Text("D, nine in ten", style="dim"), indent=INDENT
-        )
+        beside = Text("" if sheet.narrow else "D, nine in ten", style="dim")
+        sheet.pair(Text(axis.scale(), style="dim"), beside, indent=INDENT)
     for rung in offered:
         _write_rung(sheet, plan, rung, axis)
     sheet.console.print()
@@ -52,9 +51,15 @@ def _write_rung(sheet: Sheet, plan: Plan, rung: Rung, axis: Axis | None) -> None
         says = rung.place.note if not rung.place.holds_lens else "no power is shown"
         sheet.say(says, indent=INDENT, style="dim")
         return
-    sheet.pair(_power(rung), Text(f"expected {dioptres(rung.chosen.refraction_d)}"), indent=INDENT)
-    band = Text(span(*rung.chosen.bands["p90"]))
-    sheet.pair(_drawn(sheet, plan, rung, axis), band, indent=INDENT)
+    drawn, band = _drawn(sheet, plan, rung, axis), span(*rung.chosen.bands["p90"])
+    expected = f"expected {dioptres(rung.chosen.refraction_d)}"
+    if sheet.narrow:
+        sheet.say(_power(rung), indent=INDENT)
+        sheet.say(drawn, indent=INDENT)
+        sheet.say(f"{expected}, nine in ten {band}", indent=INDENT)
+    else:
+        sheet.pair(_power(rung), Text(expected), indent=INDENT)
+        sheet.pair(drawn, Text(band), indent=INDENT)
     sheet.say(_beneath(rung), indent=INDENT, style="dim")
 
 
@@ -74,7 +79,7 @@ def _chance(rung: Rung) -> Text:
 def _power(rung: Rung) -> Text:
     assert rung.lens is not None
     assert rung.chosen is not None
-    power = Text(dioptres(rung.chosen.power_d), style="bold cyan")
+    power = Text(f"{dioptres(rung.chosen.power_d):>8}", style="bold cyan")
     return power.append(f"  {rung.lens.name}, {kept(rung.chosen.kept)}", style="not bold default")
 
 

@@ -7,7 +7,7 @@ from rich.text import Text
 from zonule.plan.records import Expected, Plan
 from zonule.report.terminal.axis import axis_for
 from zonule.report.terminal.layout import Sheet
-from zonule.report.words import dioptres, of_100, signed
+from zonule.report.words import dioptres, of_100, sentence_case, signed
 
 POWER_WIDTH = 11
 
@@ -17,8 +17,7 @@ def write_expected(sheet: Sheet, plan: Plan) -> None:
     if plan.in_hand is None or plan.in_hand.chosen is None:
         return
     rung, aim_d = plan.in_hand, plan.case.aim.spherical_equivalent_d
-    place = rung.place.label[:1].lower() + rung.place.label[1:]
-    sheet.heading(f"Expected after surgery · {place}")
+    sheet.heading(f"Expected after surgery · {rung.place.label}")
     room = sheet.width - POWER_WIDTH - (4 if sheet.narrow else 24)
     axis = axis_for([row.bands["p90"] for row in plan.ladder], aim_d, min(room, 56))
     gap = " " * POWER_WIDTH
@@ -74,6 +73,8 @@ def _write_formulas(sheet: Sheet, plan: Plan) -> None:
         indent=2,
     )
     sheet.say(f"By formula: {by_formula} D, equal weights.", indent=2)
+    for says in (c.says for c in rung.caveats if c.name == "formulas_disagree"):
+        sheet.say(sentence_case(says) + ".", indent=2)
     silent = [use for use in rung.prediction.uses if not use.applies]
     for use in silent:
         sheet.say(f"{use.label} is silent: {use.says}.", indent=2, style="dim")

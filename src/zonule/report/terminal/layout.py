@@ -67,7 +67,8 @@ class Sheet:
         """Write two things on one line, the second at the far end; underneath where narrow."""
         if self.narrow:
             self.say(first, indent=indent)
-            self.say(second, indent=indent + 2)
+            if second.plain:
+                self.say(second, indent=indent)
             return
         grid = Table.grid(expand=True)
         grid.add_column(ratio=1)

@@ -6,6 +6,7 @@ from rich.console import Console
 from rich.text import Text
 
 from zonule.findings.answers import is_known
+from zonule.findings.records import Case
 from zonule.plan.records import Plan
 from zonule.report import sentences
 from zonule.report.terminal.backups import write_backups
@@ -32,7 +33,7 @@ def write_plan(plan: Plan, console: Console) -> None:
 
 def _header(sheet: Sheet, plan: Plan) -> None:
     case = plan.case
-    order = "second eye" if case.fellow_eye.operation is not None else "first eye"
+    order = _which_operation(case)
     aim = Text(f"aim {dioptres(case.aim.spherical_equivalent_d)}", style="bold")
     aim.append(f" ({underscored(case.aim.rule)})", style="dim")
     sheet.pair(Text(f"{case.eye_to_do.capitalize()} eye", style="bold").append(f" · {order}"), aim)
@@ -40,6 +41,12 @@ def _header(sheet: Sheet, plan: Plan) -> None:
     planned = case.surgery_planned_on
     when = f"surgery {day(planned)}" if is_known(planned) else "day of surgery not recorded"
     sheet.say(f"{when} · plan of {day(plan.made_on)}, not signed", style="dim")
+
+
+def _which_operation(case: Case) -> str:
+    if case.operative_eye.operation is not None:
+        return "second operation on this eye"
+    return "first eye" if case.fellow_eye.operation is None else "second eye"
 
 
 def _about_the_patient(plan: Plan) -> list[str]:
@@ -96,7 +103,11 @@ def _outstanding(sheet: Sheet, plan: Plan) -> None:
 
 
 def _checks(sheet: Sheet, plan: Plan) -> None:
-    told = [problem for problem in plan.problems if problem.severity in ("warn", "mark", "info")]
+    told = [
+        problem
+        for problem in plan.problems
+        if problem.severity in ("warn", "mark", "info") and problem.check != "outstanding"
+    ]
     if not told:
         return
     sheet.heading("Worth a look in the measurements")
@@ -106,6 +117,8 @@ def _checks(sheet: Sheet, plan: Plan) -> None:
 
 def _caution(sheet: Sheet, plan: Plan) -> None:
     sheet.console.print()
+    for line in sentences.read_back(plan):
+        sheet.say(Text(line, style="bold"))
     sheet.say(sentences.CAUTION, style="dim")
     if plan.in_hand is not None:
         key = plan.in_hand.place.key

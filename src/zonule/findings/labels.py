@@ -1,0 +1,31 @@
+"""What a person calls a finding, wherever in the case file it stands."""
+
+from __future__ import annotations
+
+from zonule.findings.fields import sections
+
+
+def label_of(name: str) -> str:
+    """Return what a person calls a finding.
+
+    Examples
+    --------
+    >>> label_of("pxf"), label_of("anterior_chamber_depth_mm"), label_of("biometry")
+    ('Pseudoexfoliation', 'Anterior chamber depth', 'Biometry')
+    """
+    for section in ("eye", "biometry", "patient"):
+        if name in sections("case")[section]:
+            return sections("case")[section][name].label
+    return name.replace("_", " ").capitalize()
+
+
+def named(name: str) -> str:
+    """Return what a person calls a finding, within a sentence.
+
+    Examples
+    --------
+    >>> named("hist_uveitis"), named("k_flat_d")
+    ('uveitis', 'flat K')
+    """
+    label = label_of(name)
+    return label if label[:2].isupper() else label[:1].lower() + label[1:]

@@ -1,0 +1,102 @@
+"""A power of a place, ready to be explained, and what its explanations have in common."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from zonule.assessment.applicable import FormulaUse
+from zonule.assessment.measured import Measured
+from zonule.assessment.prediction import Prediction
+from zonule.formulas.power import FORMULAS
+from zonule.plan.records import Expected, Plan, Rung
+from zonule.report.why.explanation import Input
+from zonule.report.words import dioptres, signed, underscored
+
+
+@dataclass(frozen=True, slots=True)
+class At:
+    """A rung with a power, ready to be explained."""
+
+    plan: Plan
+    rung: Rung
+    prediction: Prediction
+    chosen: Expected
+    measured: Measured
+
+    @property
+    def index(self) -> int:
+        return self.prediction.index_of(self.chosen.power_d)
+
+    @property
+    def root(self) -> str:
+        return f"placements.{self.rung.place.key}"
+
+    @property
+    def name(self) -> str:
+        return self.rung.place.label
+
+    def caveats(self) -> tuple[str, ...]:
+        """Caveats of the place, and its note."""
+        return (*(caveat.says for caveat in self.rung.caveats), self.rung.place.note)
+
+
+def measurements(at: At) -> tuple[Input, ...]:
+    found = at.measured
+    depth = found.anterior_chamber_depth_mm
+    told = [
+        Input("Axial length", f"{found.axial_length_mm:.2f} mm ± {found.length_sd_mm:.2f}"),
+        Input("Corneal power", f"{found.corneal_power_d:.2f} D ± {found.corneal_power_sd_d:.2f}"),
+    ]
+    if depth is not None:
+        told.append(Input("Chamber depth", f"{depth:.2f} mm ± {found.chamber_depth_sd_mm:.2f}"))
+    return tuple(told)
+
+
+def place_inputs(at: At) -> tuple[Input, ...]:
+    place, optics = at.rung.place, at.prediction.optics
+    spread = Input(
+        "Spread of the lens plane",
+        f"±{place.position_sd_mm:.3g} mm, its mean ±{place.position_mean_sd_mm:.2f} mm",
+        place.source,
+        place.spread_status,
+    )
+    if place.a_constant is not None:
+        return (Input("Place", "by a constant of its own", place.source, place.move_status), spread)
+    move = (
+        f"{signed(place.move_mm)} mm from the bag "
+        f"({signed(optics.move_low_mm)} to {signed(optics.move_high_mm)})"
+    )
+    return (Input("Lens plane", move, place.source, place.move_status), spread)
+
+
+def constants_said(use: FormulaUse) -> str:
+    said = ", ".join(f"{underscored(name)} {value:g}" for name, value in use.values.items())
+    return f"{said} ({use.says})"
+
+
+def formula_inputs(at: At) -> tuple[Input, ...]:
+    spoken = tuple(
+        Input(
+            use.label, constants_said(use), FORMULAS[use.name].reference, FORMULAS[use.name].status
+        )
+        for use in at.prediction.optics.uses
+    )
+    silent = tuple(
+        Input(f"{use.label}, silent", use.says) for use in at.prediction.uses if not use.applies
+    )
+    return spoken + silent
+
+
+def sources_at(at: At) -> tuple[str, ...]:
+    uses = at.prediction.optics.uses
+    constants = tuple(u.constants.source for u in uses if u.constants and u.constants.source)
+    formulas = tuple(FORMULAS[use.name].reference for use in uses)
+    return tuple(dict.fromkeys((*formulas, *constants, at.rung.place.source)))
+
+
+def by_formula(at: At) -> tuple[Input, ...]:
+    values = at.prediction.by_formula_d[at.index]
+    return tuple(
+        Input(f"By {use.label}", dioptres(float(values[column])))
+        for column, use in enumerate(at.prediction.optics.uses)
+    )
