@@ -73,8 +73,13 @@ def _stands_apart(found: Parting | None) -> str:
         "length": f"it takes the eye {size:.2f} mm {'longer' if more else 'shorter'}",
         "cornea": f"it takes the cornea {size:.2f} D {'steeper' if more else 'flatter'}",
     }[found.by]
-    sign = f"{found.difference_d:+.2f}".replace("-", "−")
-    return f". {found.label} stands apart by {sign} D: {way} than the others do, set against an average eye"
+    total, part = (
+        f"{value:+.2f}".replace("-", "−") for value in (found.difference_d, found.refraction_d)
+    )
+    return (
+        f". {found.label} stands apart by {total} D, chiefly ({part} D) because {way} than the "
+        "others do, set against an average eye"
+    )
 
 
 def _store_ends(prediction: Prediction, aim_d: float) -> list[Caveat]:
