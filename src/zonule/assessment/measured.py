@@ -4,17 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any, Final, Literal
+from typing import Any, Literal
 
 from zonule.findings.answers import Unknown, is_known
-from zonule.findings.derived import deciding_biometry
+from zonule.findings.density import dense
+from zonule.findings.derived import chamber_depth_mm, deciding_biometry
 from zonule.findings.records import Biometry, Eye
 from zonule.library.reading import table
 
 LengthMethod = Literal["optical", "ultrasound_immersion", "ultrasound_contact"]
-
-_DENSE_LOOKS: Final = ("brunescent", "black", "white_intumescent", "white_other", "morgagnian")
-DENSE_FROM_GRADE: Final = 5.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,24 +65,6 @@ def _figure(row: Mapping[str, Any] | float) -> float:
     return float(row["value"]) if isinstance(row, Mapping) else float(row)
 
 
-def dense(eye: Eye) -> bool | None:
-    """Tell whether the lens is dense (brown, black, white, or nuclear grade 5 and above).
-
-    Examples
-    --------
-    >>> dense(Eye(side="left", answers={"lens_look": "brunescent"}))
-    True
-    >>> dense(Eye(side="left")) is None
-    True
-    """
-    grade, look = eye.answer("locs_no"), eye.answer("lens_look")
-    if isinstance(grade, int | float) and grade >= DENSE_FROM_GRADE:
-        return True
-    if look in _DENSE_LOOKS:
-        return True
-    return False if is_known(grade) or is_known(look) else None
-
-
 def _length_spread(eye: Eye, biometry: Biometry, method: LengthMethod) -> tuple[float, str]:
     row = table("prediction")["length"][method]
     repeat = biometry.axial_length_sd_mm
@@ -117,11 +97,12 @@ def measured(eye: Eye) -> Measured | None:
     method = length_method(biometry.method)
     spread, says = _length_spread(eye, biometry, method)
     law = table("prediction")
+    depth = chamber_depth_mm(eye)
     chamber = law["chamber"]["optical_sd_mm" if method == "optical" else "ultrasound_sd_mm"]
     return Measured(
         axial_length_mm=biometry.axial_length_mm,
         corneal_power_d=(biometry.k_flat_d + biometry.k_steep_d) / 2.0,
-        anterior_chamber_depth_mm=chamber_depth(eye, biometry),
+        anterior_chamber_depth_mm=depth if is_known(depth) else None,
         length_method=method,
         length_sd_mm=spread,
         corneal_power_sd_d=_figure(law["cornea"]["sd_d"]),
@@ -130,30 +111,3 @@ def measured(eye: Eye) -> Measured | None:
         biometry=biometry,
         length_spread_says=says,
     )
-
-
-def chamber_depth(eye: Eye, biometry: Biometry) -> float | None:
-    """Return the chamber depth from the front of the cornea to the crystalline lens [mm].
-
-    None when there was no crystalline lens at the time, or the definition is not known.
-
-    Examples
-    --------
-    >>> eye = Eye(side="left", lens_status="phakic")
-    >>> chamber_depth(eye, Biometry(anterior_chamber_depth_mm=2.6))
-    2.6
-    >>> chamber_depth(Eye(side="left", lens_status="aphakic"), Biometry(
-    ...     anterior_chamber_depth_mm=3.9)) is None
-    True
-    """
-    depth = biometry.anterior_chamber_depth_mm
-    measured_as = biometry.measured_as if is_known(biometry.measured_as) else eye.lens_status
-    if measured_as != "phakic" or not is_known(depth):
-        return None
-    origin = biometry.anterior_chamber_depth_from
-    if origin == "endothelium":
-        thickness = biometry.corneal_thickness_um
-        return depth + thickness / 1000.0 if is_known(thickness) else None
-    if is_known(origin) or origin is Unknown.NOT_RECORDED:
-        return depth
-    return None

@@ -8,13 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import date
+from functools import partial
 from typing import Final
 
 from zonule.errors import Side
 from zonule.findings.answers import Answer, Unknown, is_known, number
+from zonule.findings.density import DENSE_LOOKS
 from zonule.findings.records import Biometry, Case, Eye, Patient, other_side
 
-DENSE_LOOKS: Final = ("brunescent", "black", "white_intumescent", "white_other", "morgagnian")
 PUPIL_LARGE_FROM_MM: Final = 6.0
 PUPIL_MEDIUM_FROM_MM: Final = 4.0
 """Assumption: the cuts of the paper that uses the classes were not seen."""
@@ -124,7 +125,10 @@ def brunescent_or_white(eye: Eye) -> bool | Unknown:
 
 
 def chamber_depth_mm(eye: Eye) -> float | Unknown:
-    """Return the chamber depth [mm] from the front of the cornea, in a phakic eye.
+    """Return the chamber depth [mm] from the front of the cornea to the eye's own lens.
+
+    Of the sitting that a power rests on; not recorded when there was no own lens at the time,
+    and unknown when it was asked where the depth begins and nobody knows.
 
     Examples
     --------
@@ -143,11 +147,15 @@ def chamber_depth_mm(eye: Eye) -> float | Unknown:
     3.05
     """
     biometry = deciding_biometry(eye)
-    if biometry is None or eye.lens_status != "phakic":
+    if biometry is None:
         return Unknown.NOT_RECORDED
+    measured_as = biometry.measured_as if is_known(biometry.measured_as) else eye.lens_status
     depth, thickness = biometry.anterior_chamber_depth_mm, biometry.corneal_thickness_um
-    if not is_known(depth) or biometry.anterior_chamber_depth_from != "endothelium":
-        return depth
+    if measured_as != "phakic":
+        return Unknown.NOT_RECORDED
+    origin = _depth_from(biometry)
+    if isinstance(origin, Unknown) or not is_known(depth) or origin != "endothelium":
+        return origin if isinstance(origin, Unknown) else depth
     return depth + thickness / 1000.0 if is_known(thickness) else thickness
 
 
@@ -250,6 +258,20 @@ _FELLOW: Final[dict[str, Callable[[Eye], Answer]]] = {
     "fellow_note_seen": _event("note_seen"),
 }
 _BIOMETRY_NAME: Final = {"cct_um": "corneal_thickness_um", "wtw_mm": "white_to_white_mm"}
+
+
+def facts_of(case: Case, side: Side) -> Callable[[str], Answer]:
+    """Return a lookup of everything known of one eye and its patient, by name.
+
+    Examples
+    --------
+    >>> from zonule.findings.records import Aim
+    >>> left = Eye(side="left", answers={"pxf": True})
+    >>> case = Case("left", Patient("demo"), Aim(0.0), Eye(side="right"), left)
+    >>> facts_of(case, "left")("pxf")
+    True
+    """
+    return partial(finding, case, side)
 
 
 def finding(case: Case, side: Side, name: str, *, on: date | None = None) -> Answer:

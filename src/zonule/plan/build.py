@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
-from zonule.assessment.facts import facts_of
 from zonule.assessment.measured import measured, missing_for_power
 from zonule.errors import Problem
 from zonule.findings.answers import Unknown
 from zonule.findings.checks import check_lens_powers
 from zonule.findings.conditions import parse
+from zonule.findings.derived import facts_of
 from zonule.findings.labels import named
 from zonule.findings.records import Case
 from zonule.library.reading import table

@@ -8,7 +8,7 @@ from datetime import date
 from zonule.errors import Problem
 from zonule.findings.answers import is_known
 from zonule.findings.checks.catalogue import millimetres, of_sitting, signed_dioptres, threshold
-from zonule.findings.checks.lens_density import dense
+from zonule.findings.density import dense
 from zonule.findings.derived import deciding_biometry, k_mean_d, old_refraction_d
 from zonule.findings.records import Biometry, Case, Eye
 

@@ -20,7 +20,7 @@ from zonule.findings.checks.catalogue import (
     problem,
     threshold,
 )
-from zonule.findings.checks.lens_density import index_myopia_limit_d
+from zonule.findings.checks.index_myopia import index_myopia_limit_d
 from zonule.findings.derived import deciding_biometry, k_mean_d, old_refraction_d
 from zonule.findings.records import Biometry, Case, Eye
 

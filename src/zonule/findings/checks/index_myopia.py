@@ -1,27 +1,11 @@
-"""How dense a lens is, as far as index myopia goes: dense, clear, or not known."""
+"""How much myopia the index of a lens may have added, by how dense it is."""
 
 from __future__ import annotations
 
 from zonule.findings.answers import number
 from zonule.findings.checks.catalogue import threshold
-from zonule.findings.derived import DENSE_LOOKS
+from zonule.findings.density import dense
 from zonule.findings.records import Eye
-
-DENSE_FROM_GRADE = 5.0
-
-
-def dense(eye: Eye) -> bool | None:
-    """Tell whether the lens is brown, black, white or of nuclear grade 5 and above.
-
-    Examples
-    --------
-    >>> dense(Eye(side="left", answers={"locs_no": 5.2})), dense(Eye(side="left"))
-    (True, None)
-    """
-    grade, look = number(eye.answer("locs_no")), eye.answer("lens_look")
-    if look in DENSE_LOOKS or (grade is not None and grade >= DENSE_FROM_GRADE):
-        return True
-    return None if grade is None and not isinstance(look, str) else False
 
 
 def index_myopia_limit_d(eye: Eye) -> float:
