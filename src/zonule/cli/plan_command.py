@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Sequence
 from datetime import date
 
@@ -15,6 +14,7 @@ from zonule.cli.shared import (
     command_parser,
     guarded,
     practice_for,
+    print_json,
 )
 
 
@@ -38,7 +38,7 @@ def run(arguments: Sequence[str]) -> int:
         if given.json:
             from zonule.pathway.show_a_plan import plan_as_json  # noqa: PLC0415
 
-            print(json.dumps(plan_as_json(plan), indent=2, ensure_ascii=False))  # noqa: T201
+            print_json(plan_as_json(plan))
         else:
             from zonule.pathway.show_a_plan import write_plan_to_terminal  # noqa: PLC0415
 

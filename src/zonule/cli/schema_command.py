@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Sequence
 
-from zonule.cli.shared import DONE, command_parser, guarded
+from zonule.cli.shared import DONE, command_parser, guarded, print_json
 
 
 def run(arguments: Sequence[str]) -> int:
@@ -17,7 +16,7 @@ def run(arguments: Sequence[str]) -> int:
     def work() -> int:
         from zonule.pathway.describe_files import schema_of  # noqa: PLC0415
 
-        print(json.dumps(schema_of(given.which), indent=2, ensure_ascii=False))  # noqa: T201
+        print_json(schema_of(given.which))
         return DONE
 
     return guarded(work)

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 import argparse
+import json
 import os
 import sys
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from datetime import date
 from pathlib import Path
+from typing import Any
 
 from zonule.cli import COMMANDS
 from zonule.errors import BadInput, NoSuchName, Problem
+from zonule.report.plain import HANDLER
 
 DONE, BAD_INPUT = 0, 1
+FEW_NAMES = 30
 PRACTICE_VARIABLE = "ZONULE_PRACTICE"
 
 
@@ -43,12 +47,19 @@ def add_practice(parser: argparse.ArgumentParser) -> None:
     )
 
 
+def _day(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"{text!r} is no day; write YYYY-MM-DD") from None
+
+
 def add_today(parser: argparse.ArgumentParser) -> None:
     """Add the day of the plan."""
     parser.add_argument(
         "--today",
         metavar="YYYY-MM-DD",
-        type=date.fromisoformat,
+        type=_day,
         default=None,
         help="the day of the plan; without it the computer's",
     )
@@ -65,7 +76,7 @@ def practice_for(case: Path, named: Path | None) -> Path:
     beside = case.parent / "practice.toml"
     if named is not None:
         return named
-    if beside.is_file():
+    if beside.is_file() or not case.is_file():  # a missing case is told first
         return beside
     if usual := os.environ.get(PRACTICE_VARIABLE):
         return Path(usual)
@@ -90,13 +101,33 @@ def tell(problems: Iterable[Problem]) -> None:
         print(f"{line}{problem.sentence()}", file=sys.stderr)  # noqa: T201
 
 
+def print_json(told: Mapping[str, Any]) -> None:
+    """Print plain data as JSON; what the stream cannot carry is escaped as JSON has it."""
+    true_characters = "utf" in (sys.stdout.encoding or "").lower()
+    print(json.dumps(told, indent=2, ensure_ascii=not true_characters, allow_nan=False))  # noqa: T201
+
+
+def _tell_name(wrong: NoSuchName) -> None:
+    """Print a wrong name: with every right one while they are few, else with the nearest."""
+    if len(wrong.known) <= FEW_NAMES:
+        print(wrong, file=sys.stderr)  # noqa: T201
+        return
+    nearest = f" Nearest: {', '.join(wrong.nearest)}." if wrong.nearest else ""
+    print(  # noqa: T201
+        f"There is no {wrong.kind} {wrong.name!r}.{nearest} "
+        f"There are {len(wrong.known)}: leave the name out, and all are listed.",
+        file=sys.stderr,
+    )
+
+
 def guarded(work: Callable[[], int]) -> int:
     """Run the work of a command; tell bad input in sentences, never in a traceback."""
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
-            stream.reconfigure(errors="replace")
+            stream.reconfigure(errors=HANDLER)
     try:
-        return work()
+        status = work()
+        sys.stdout.flush()  # a closed pipe shows here, not when the interpreter ends
     except BadInput as bad:
         count = len(bad.problems)
         tell(bad.problems)
@@ -104,8 +135,9 @@ def guarded(work: Callable[[], int]) -> int:
         print(f"{count} {noun}; nothing was planned, nothing was written.", file=sys.stderr)  # noqa: T201
         return BAD_INPUT
     except NoSuchName as wrong:
-        print(wrong, file=sys.stderr)  # noqa: T201
+        _tell_name(wrong)
         return BAD_INPUT
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return DONE
+    return status

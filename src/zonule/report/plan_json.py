@@ -11,6 +11,7 @@ from zonule import __version__
 from zonule.assessment.caveat import Caveat
 from zonule.errors import Problem
 from zonule.findings.answers import Unknown
+from zonule.findings.records import Case
 from zonule.library.reading import table_names
 from zonule.plan.records import Expected, Outstanding, Plan, Rung
 from zonule.practice.first_eye import FirstEye
@@ -68,8 +69,14 @@ def _eye(plan: Plan) -> dict[str, Any]:
         "lens_status": _plain(case.operative_eye.lens_status),
         "surgery_planned_on": _plain(case.surgery_planned_on),
         "made_on": plan.made_on.isoformat(),
-        "order": "second" if case.fellow_eye.operation is not None else "first",
+        "order": _order(case),
     }
+
+
+def _order(case: Case) -> str:
+    if case.operative_eye.operation is not None:
+        return "second_operation"
+    return "first" if case.fellow_eye.operation is None else "second"
 
 
 def _plain(answer: Any) -> Any:
@@ -138,7 +145,7 @@ def _predicted(rung: Rung) -> dict[str, Any]:
         "kept": rung.in_stock.kept,
         "device_identifier": rung.in_stock.device_identifier,
         "exact_power_d": rung.exact_power_d,
-        "move_mm": rung.prediction.optics.move_mm,
+        **_place_of(rung),
         "at_bounds_d": [rung.low_move_d, rung.high_move_d],
         "core_sd_d": float(rung.prediction.budget.total_sd_d[at]),
         "tail_weight": rung.prediction.tail_weight,
@@ -148,6 +155,15 @@ def _predicted(rung: Rung) -> dict[str, Any]:
         },
         "silent_formulas": {use.name: use.says for use in rung.prediction.uses if not use.applies},
     }
+
+
+def _place_of(rung: Rung) -> dict[str, Any]:
+    """Return the move against the bag, or the constant a place goes by instead."""
+    if rung.place.a_constant is None:
+        return {"move_mm": rung.place.move_mm}
+    assert rung.prediction is not None
+    used = rung.prediction.optics.uses[0].values["a_constant"]
+    return {"move_mm": {"value": None, "why": "constant_of_its_own"}, "a_constant": used}
 
 
 def _caveat(caveat: Caveat) -> dict[str, Any]:

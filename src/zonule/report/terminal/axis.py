@@ -28,6 +28,10 @@ LINES = Marks(thin="─", dashed="╌", thick="━", middle="●", aim="┆")
 PLAIN = Marks(thin="-", dashed=".", thick="=", middle="o", aim="|")
 
 
+ROOMY = 7
+"""Columns from one figure of the scale to the next, at least."""
+
+
 @dataclass(frozen=True, slots=True)
 class Axis:
     """An axis of refraction, whole dioptres at its ends, as wide as it has characters."""
@@ -41,12 +45,16 @@ class Axis:
         share = (value_d - self.low_d) / (self.high_d - self.low_d)
         return min(max(round(share * (self.characters - 1)), 0), self.characters - 1)
 
+    def _step(self) -> int:
+        """Return the whole dioptres between two figures that leaves room between them."""
+        per_dioptre = self.characters / (self.high_d - self.low_d)
+        return next((step for step in (1, 2, 5, 10, 20) if step * per_dioptre >= ROOMY), 50)
+
     def scale(self) -> str:
         """Return the line of figures above the axis."""
         line = [" "] * (self.characters + 3)
-        wide = self.characters / (self.high_d - self.low_d) < 7
         for whole in range(round(self.low_d), round(self.high_d) + 1):
-            if wide and whole % 2:
+            if whole % self._step():
                 continue
             text = signed(whole, decimals=0) if whole else "0"
             start = max(self.at(whole) - len(text) // 2, 0)

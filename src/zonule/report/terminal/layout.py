@@ -9,6 +9,7 @@ from rich.padding import Padding
 from rich.table import Table
 from rich.text import Text
 
+from zonule.report.plain import fits, plain
 from zonule.report.terminal.axis import LINES, PLAIN, Marks
 
 NARROW = 76
@@ -36,22 +37,36 @@ class Sheet:
         """Line characters, or plain ones where the terminal has none."""
         return LINES if "utf" in self.console.encoding.lower() else PLAIN
 
+    def shown(self, text: Text) -> Text:
+        """Return a text with plain characters where the terminal lacks the true ones."""
+        if self.marks is LINES or text.plain.isascii():
+            return text
+        told = Text(style=text.style)
+        for at, character in enumerate(text.plain):
+            one = text[at]
+            one.style = ""
+            if not fits(character, self.console.encoding):
+                one.plain = plain(character)
+            told.append(one)
+        return told
+
     def heading(self, text: str) -> None:
         """Write a heading."""
         self.console.print()
-        self.console.print(Text(text, style="bold"), width=self.width)
+        self.console.print(self.shown(Text(text, style="bold")), width=self.width)
 
     def say(self, text: str | Text, *, indent: int = 0, style: str = "") -> None:
         """Write a paragraph, wrapped with its indent kept."""
         shown = text if isinstance(text, Text) else Text(text, style=style)
-        self.console.print(Padding(shown, (0, 0, 0, indent)), width=self.width)
+        self.console.print(Padding(self.shown(shown), (0, 0, 0, indent)), width=self.width)
 
     def bullet(self, text: str | Text, *, mark: str = "·", style: str = "") -> None:
         """Write one entry of a list, its further lines set under the first."""
         grid = Table.grid(padding=(0, 1))
         grid.add_column(width=2, justify="right")
         grid.add_column()
-        grid.add_row(Text(mark), text if isinstance(text, Text) else Text(text, style=style))
+        entry = text if isinstance(text, Text) else Text(text, style=style)
+        grid.add_row(self.shown(Text(mark)), self.shown(entry))
         self.console.print(grid, width=self.width)
 
     def entry(self, mark: str, first: Text, second: Text) -> None:
@@ -60,7 +75,7 @@ class Sheet:
         grid.add_column(width=3, justify="right", no_wrap=True)
         grid.add_column(ratio=1)
         grid.add_column(justify="right", no_wrap=True)
-        grid.add_row(Text(mark, style="bold"), first, second)
+        grid.add_row(self.shown(Text(mark, style="bold")), self.shown(first), self.shown(second))
         self.console.print(grid, width=self.width)
 
     def pair(self, first: Text, second: Text, *, indent: int = 0) -> None:
@@ -73,5 +88,5 @@ class Sheet:
         grid = Table.grid(expand=True)
         grid.add_column(ratio=1)
         grid.add_column(justify="right", no_wrap=True)
-        grid.add_row(first, second)
+        grid.add_row(self.shown(first), self.shown(second))
         self.console.print(Padding(grid, (0, 0, 0, indent)), width=self.width)

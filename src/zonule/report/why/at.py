@@ -21,19 +21,25 @@ class At:
     rung: Rung
     prediction: Prediction
     chosen: Expected
+    """What the power in question would leave: the chosen one, or one beside it."""
     measured: Measured
+    root: str
+    """What every path of this power begins with."""
 
     @property
     def index(self) -> int:
+        """Index of the power among those predicted."""
         return self.prediction.index_of(self.chosen.power_d)
 
     @property
-    def root(self) -> str:
-        return f"placements.{self.rung.place.key}"
+    def name(self) -> str:
+        """What a person calls the place."""
+        return self.rung.place.label
 
     @property
-    def name(self) -> str:
-        return self.rung.place.label
+    def title_end(self) -> str:
+        """Place and power, as titles close."""
+        return f"{self.name}, {dioptres(self.chosen.power_d)}"
 
     def caveats(self) -> tuple[str, ...]:
         """Caveats of the place, and its note."""
@@ -41,6 +47,7 @@ class At:
 
 
 def measurements(at: At) -> tuple[Input, ...]:
+    """Return the measurements of the eye."""
     found = at.measured
     depth = found.anterior_chamber_depth_mm
     told = [
@@ -53,6 +60,7 @@ def measurements(at: At) -> tuple[Input, ...]:
 
 
 def place_inputs(at: At) -> tuple[Input, ...]:
+    """Return where the lens plane lies, and how far it scatters."""
     place, optics = at.rung.place, at.prediction.optics
     spread = Input(
         "Spread of the lens plane",
@@ -61,7 +69,7 @@ def place_inputs(at: At) -> tuple[Input, ...]:
         place.spread_status,
     )
     if place.a_constant is not None:
-        return (Input("Place", "by a constant of its own", place.source, place.move_status), spread)
+        return (Input("Place", own_constant(at), place.source, place.move_status), spread)
     move = (
         f"{signed(place.move_mm)} mm from the bag "
         f"({signed(optics.move_low_mm)} to {signed(optics.move_high_mm)})"
@@ -69,12 +77,24 @@ def place_inputs(at: At) -> tuple[Input, ...]:
     return (Input("Lens plane", move, place.source, place.move_status), spread)
 
 
+def own_constant(at: At) -> str:
+    """Return the constant of a place that has one of its own, with its published range."""
+    place = at.rung.place
+    used = at.prediction.optics.uses[0].values["a_constant"]
+    return (
+        f"by a constant of its own, A {used:.1f} "
+        f"(published {place.a_constant_low:.1f} to {place.a_constant_high:.1f})"
+    )
+
+
 def constants_said(use: FormulaUse) -> str:
+    """Return the constants of a formula as a person reads them."""
     said = ", ".join(f"{underscored(name)} {value:g}" for name, value in use.values.items())
     return f"{said} ({use.says})"
 
 
 def formula_inputs(at: At) -> tuple[Input, ...]:
+    """Return every formula: with its constants, or why it is silent."""
     spoken = tuple(
         Input(
             use.label, constants_said(use), FORMULAS[use.name].reference, FORMULAS[use.name].status
@@ -88,6 +108,7 @@ def formula_inputs(at: At) -> tuple[Input, ...]:
 
 
 def sources_at(at: At) -> tuple[str, ...]:
+    """Return the sources of the formulas, their constants and the place."""
     uses = at.prediction.optics.uses
     constants = tuple(u.constants.source for u in uses if u.constants and u.constants.source)
     formulas = tuple(FORMULAS[use.name].reference for use in uses)
@@ -95,6 +116,7 @@ def sources_at(at: At) -> tuple[str, ...]:
 
 
 def by_formula(at: At) -> tuple[Input, ...]:
+    """Return the refraction by each formula."""
     values = at.prediction.by_formula_d[at.index]
     return tuple(
         Input(f"By {use.label}", dioptres(float(values[column])))

@@ -9,7 +9,7 @@ from zonule.library.reading import table
 from zonule.plan.records import Plan
 from zonule.report.why import held_by
 from zonule.report.why.explanation import Explain, Explanation, Input
-from zonule.report.words import underscored
+from zonule.report.words import dioptres, underscored
 
 
 def _origin(found: Measured) -> tuple[Input, ...]:
@@ -75,12 +75,25 @@ def _chamber(found: Measured) -> Explanation:
     )
 
 
+def _aim(plan: Plan) -> Explanation:
+    aim = plan.case.aim
+    return Explanation(
+        path="eye.aim_d",
+        title="Aim, spherical equivalent at the spectacle plane, 12 mm",
+        value=dioptres(aim.spherical_equivalent_d),
+        how=f"As entered in the case file; powers are chosen by {underscored(aim.rule)}.",
+        status="practice",
+        held_by=held_by.CHECKS,
+    )
+
+
 def eye_paths(plan: Plan) -> dict[str, Explain]:
-    """Return the paths of the measurements."""
+    """Return the paths of the aim and the measurements."""
+    aim: dict[str, Explain] = {"eye.aim_d": partial(_aim, plan)}
     found = measured(plan.case.operative_eye)
     if found is None:
-        return {}
-    paths: dict[str, Explain] = {
+        return aim
+    paths: dict[str, Explain] = aim | {
         "eye.axial_length_mm": partial(_length, found),
         "eye.corneal_power_d": partial(_cornea, found),
     }

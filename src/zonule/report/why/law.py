@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import Final
 
 import numpy as np
@@ -11,8 +12,8 @@ from zonule.formulas.uncertainty.budget import spreads_d
 from zonule.library.reading import table
 from zonule.report.why import held_by
 from zonule.report.why.at import At
-from zonule.report.why.explanation import Explanation, Input
-from zonule.report.words import dioptres, of_100
+from zonule.report.why.explanation import Explain, Explanation, Input
+from zonule.report.words import of_100, span
 
 BANDS: Final = {"p50": "half of such eyes", "p80": "eight in ten", "p90": "nine in ten"}
 PARTS: Final = {
@@ -67,9 +68,10 @@ def _law_how(at: At) -> str:
 
 
 def explain_law(at: At, path: str, title: str, value: str) -> Explanation:
+    """Return why one figure read off the law is what it is."""
     return Explanation(
         path=f"{at.root}.{path}",
-        title=f"{title} · {at.name.lower()}, {dioptres(at.chosen.power_d)}",
+        title=f"{title} · {at.title_end}",
         value=value,
         how=_law_how(at),
         inputs=_budget_inputs(at),
@@ -87,3 +89,35 @@ def explain_law(at: At, path: str, title: str, value: str) -> Explanation:
         held_by=held_by.LAW,
         caveats=at.caveats(),
     )
+
+
+def law_paths(at: At) -> dict[str, Explain]:
+    """Return the paths of everything that is read off the law of one power."""
+    chosen = at.chosen
+    chances = {
+        "within_0_50": ("Within ±0.50 D of aim", chosen.within_0_50),
+        "within_1_00": ("Within ±1.00 D of aim", chosen.within_1_00),
+        "hyperopic.above_0": ("Above 0", chosen.above_0),
+        "hyperopic.above_0_50": ("Above +0.50 D", chosen.above_0_50),
+    }
+    paths: dict[str, Explain] = {
+        f"{at.root}.{path}": partial(explain_law, at, path, title, of_100(chance))
+        for path, (title, chance) in chances.items()
+    }
+    for name, band in chosen.bands.items():
+        path, title = f"bands.{name}", f"Band, {BANDS[name]}"
+        paths[f"{at.root}.{path}"] = partial(explain_law, at, path, title, f"{span(*band)} D")
+    return paths
+
+
+def spread_paths(at: At) -> dict[str, Explain]:
+    """Return the paths of what the law itself is made of."""
+    core = float(at.prediction.budget.total_sd_d[at.index])
+    told = {
+        "core_sd_d": ("Spread of the ordinary eye", f"±{core:.2f} D"),
+        "tail_weight": ("Share of gross errors", of_100(at.prediction.tail_weight)),
+    }
+    return {
+        f"{at.root}.{path}": partial(explain_law, at, path, title, value)
+        for path, (title, value) in told.items()
+    }

@@ -6,15 +6,23 @@ from collections.abc import Mapping
 
 from zonule.errors import NoSuchName
 from zonule.plan.records import Plan
+from zonule.report.why.expected import expected_paths
 from zonule.report.why.explanation import Explain, Explanation
 from zonule.report.why.eye import eye_paths
 from zonule.report.why.first_eye import first_eye_paths
+from zonule.report.why.place import place_paths
 from zonule.report.why.placement import placement_paths
 
 
 def explanations(plan: Plan) -> Mapping[str, Explain]:
     """Return every path of a plan with what makes its explanation."""
-    return {**placement_paths(plan), **first_eye_paths(plan), **eye_paths(plan)}
+    return {
+        **placement_paths(plan),
+        **place_paths(plan),
+        **expected_paths(plan),
+        **first_eye_paths(plan),
+        **eye_paths(plan),
+    }
 
 
 def why(plan: Plan, path: str) -> Explanation:
