@@ -28,7 +28,7 @@ soak: .venv/test-ready
 	@$(BIN)/python -m benchmarks.coverage
 
 docs: .venv/test-ready
-	@$(BIN)/python -m zonule.intake.key_tables
+	@$(BIN)/python -m tools.refresh_docs
 
 clean:
 	rm -rf .venv .mypy_cache .ruff_cache .pytest_cache .hypothesis .import_linter_cache

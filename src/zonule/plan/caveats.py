@@ -99,6 +99,7 @@ def caveats_of(
     *,
     aim_d: float,
     findings_say: tuple[str, ...],
+    ring_says: str,
     refused_lenses: tuple[tuple[str, str], ...],
 ) -> tuple[Caveat, ...]:
     """Return the caveats of a place for the power at an index.
@@ -106,6 +107,8 @@ def caveats_of(
     ``aim_d`` is the aim less what was carried over, so that the power needed can be told.
     """
     told = _assumed(prediction) + _formulas(prediction, index) + _store_ends(prediction, aim_d)
+    if ring_says:
+        told.append(Caveat("ring", ring_says, "xu2024ring", "confirmed"))
     told += [Caveat("finding_says", says, "common_practice", "practice") for says in findings_say]
     told += [
         Caveat("lens_refused", says, "chang2009singlepiece", "confirmed")

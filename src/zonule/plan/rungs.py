@@ -107,24 +107,25 @@ def _with_power(
             prediction,
             index,
             aim_d=aim_d - float(moved),
-            findings_say=found.says + _ring(place, given.lookup),
+            findings_say=found.says,
+            ring_says=_ring(place, given.lookup),
             refused_lenses=chosen.refused_lenses,
         ),
     )
 
 
-def _ring(place_: Place, lookup: Lookup) -> tuple[str, ...]:
+def _ring(place_: Place, lookup: Lookup) -> str:
     """Return what a tension ring does to the power, where one may be wanted."""
     if place_.key != "bag":
-        return ()
+        return ""
     weak = (
         "phacodonesis in ['slight','marked']",
         "dialysis_clock_hours > 0",
         "pxf == true",
     )
     if not any(parse(text).holds(lookup) for text in weak):
-        return ()
-    return ("with a tension ring the power stays; it may add +0.0 to +0.2 D",)
+        return ""
+    return "with a tension ring the power stays, it may add +0.0 to +0.2 D"
 
 
 def _rung(given: Given, place: Place, bag: Rung | None) -> Rung:

@@ -11,7 +11,7 @@ from zonule.report.terminal.layout import Sheet
 from zonule.report.words import dioptres, kept, of_100, span
 
 INDENT = 4
-SAID_BENEATH = ("store_ends", "one_formula")
+SAID_BENEATH = ("ring", "store_ends", "one_formula")
 
 
 def write_backups(sheet: Sheet, plan: Plan) -> None:
