@@ -1,6 +1,6 @@
 """How many eyes the 90 % band holds when the lens position scatters more or less than stated.
 
-Writes docs/measured/coverage.json. Run: ``.venv/bin/python benchmarks/coverage.py``.
+Writes docs/measured/coverage.json. Run: ``python -m benchmarks.coverage``.
 
 For every place that holds a lens and for a short, an average and a long eye: the band is the one
 the program shows for the power that meets the aim; the truth has the position spread times a
@@ -143,6 +143,7 @@ def commit() -> str:
 
 
 def main() -> None:
+    found_rows = list(rows())
     found = {
         "schema": "zonule-measured-coverage-1",
         "what": "percent of eyes inside the 90 % band, true position spread over stated",
@@ -151,11 +152,11 @@ def main() -> None:
         "level": LEVEL,
         "aim_d": AIM_D,
         "eyes": EYES,
-        "rows": list(rows()),
+        "rows": found_rows,
     }
     WRITTEN.parent.mkdir(parents=True, exist_ok=True)
     WRITTEN.write_text(json.dumps(found, indent=1) + "\n", encoding="utf-8")
-    for row in found["rows"]:  # type: ignore[attr-defined]
+    for row in found_rows:
         print(*(f"{value!s:>28}" for value in row.values()))
 
 

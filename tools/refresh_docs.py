@@ -25,7 +25,7 @@ WIDTH = 92
 
 
 def demo_plan() -> str:
-    """Return the plan of the hard second eye as a terminal of 92 columns without colour shows it."""
+    """Return the plan of the hard second eye as a plain terminal of 92 columns shows it."""
     paper = io.StringIO()
     console = Console(file=paper, width=WIDTH, no_color=True, highlight=False)
     examples = ROOT / "examples"

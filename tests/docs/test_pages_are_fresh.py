@@ -3,7 +3,6 @@
 from pathlib import Path
 
 import pytest
-
 from tools.refresh_docs import pages
 
 PAGES = pages()

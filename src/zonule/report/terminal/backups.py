@@ -60,7 +60,7 @@ def _write_rung(sheet: Sheet, plan: Plan, rung: Rung, axis: Axis | None) -> None
     else:
         sheet.pair(_power(rung), Text(expected), indent=INDENT)
         sheet.pair(drawn, Text(band), indent=INDENT)
-    sheet.say(_beneath(rung), indent=INDENT, style="dim")
+    sheet.say(_beneath(rung), indent=INDENT)
 
 
 def _mark(sheet: Sheet, rung: Rung) -> str:
@@ -79,7 +79,7 @@ def _chance(rung: Rung) -> Text:
 def _power(rung: Rung) -> Text:
     assert rung.lens is not None
     assert rung.chosen is not None
-    power = Text(f"{dioptres(rung.chosen.power_d):>8}", style="bold cyan")
+    power = Text(f"{dioptres(rung.chosen.power_d):>8}", style="bold")
     return power.append(f"  {rung.lens.name}, {kept(rung.chosen.kept)}", style="not bold default")
 
 

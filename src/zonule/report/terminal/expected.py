@@ -46,7 +46,7 @@ def _write_row(sheet: Sheet, plan: Plan, row: Expected, drawn: str) -> None:
     assert plan.in_hand.chosen is not None
     chosen = row.power_d == plan.in_hand.chosen.power_d
     style = "bold" if chosen else ""
-    power = Text(f"{dioptres(row.power_d):>9}  ", style="bold cyan" if chosen else "")
+    power = Text(f"{dioptres(row.power_d):>9}  ", style="bold" if chosen else "")
     power.append(drawn, style=style)
     within = f"{of_100(row.within_0_50)}{' chosen' if chosen else ''}"
     if sheet.narrow:
@@ -79,4 +79,4 @@ def _write_formulas(sheet: Sheet, plan: Plan) -> None:
     for use in silent:
         sheet.say(f"{use.label} is silent: {use.says}.", indent=2, style="dim")
     if "starting_value" in {c.name for c in rung.caveats}:
-        sheet.say("A starting value is in use: not to be signed.", indent=2, style="yellow")
+        sheet.say("A starting value is in use: not to be signed.", indent=2, style="bold")

@@ -16,7 +16,7 @@ def problem_text(problem: Problem) -> Text:
     """Return the sentence of a problem, with how loud it is and what it holds up."""
     text = Text()
     if problem.severity in WORDS:
-        text.append(f"{WORDS[problem.severity]}: ", style="bold yellow")
+        text.append(f"{WORDS[problem.severity]}: ", style="bold reverse")
     text.append(problem.sentence())
     if problem.stops == "power":
         text.append(" No lens power is shown until it is settled.", style="dim")

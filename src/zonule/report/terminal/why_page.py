@@ -15,7 +15,7 @@ def write_why(told: Explanation, console: Console) -> None:
     """Write what is behind a number."""
     sheet = Sheet(console)
     sheet.say(Text(told.title, style="bold"))
-    sheet.say(Text(told.value, style="bold cyan"))
+    sheet.say(Text(told.value, style="bold"))
     sheet.say(Text(told.path, style="dim"))
     sheet.heading("How")
     sheet.say(told.how, indent=2)
