@@ -148,9 +148,10 @@ def eye_optics(place: Place, uses: tuple[FormulaUse, ...], measured: Measured) -
     base = ThinEye(*(np.array([part[0, 0] for part in parts]) for parts in _filled(thins)))
     low, high = place.move_low_mm, place.move_high_mm
     if place.a_constant is not None:
+        # A lens's own constant may lie outside the published range; its place is then an end.
         used = spoken[0].values["a_constant"]
-        low = (place.a_constant_low - used) * A_CONSTANT_MM
-        high = (place.a_constant_high - used) * A_CONSTANT_MM
+        low = min((place.a_constant_low - used) * A_CONSTANT_MM, 0.0)
+        high = max((place.a_constant_high - used) * A_CONSTANT_MM, 0.0)
     return EyeOptics(
         uses=spoken,
         thin=base,

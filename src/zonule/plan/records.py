@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
@@ -94,20 +95,21 @@ class Plan:
         return next((rung for rung in self.rungs if rung.place.key == key), None)
 
 
-BAND_NAMES: tuple[tuple[str, float], ...] = (("p50", 0.5), ("p80", 0.8), ("p90", 0.9))
+BANDS: Final = {"p50": 0.5, "p80": 0.8, "p90": 0.9}
+"""Names of the bands, and the share of eyes in each; equal-tailed."""
 
 
 def expected(prediction: Prediction, index: int, aim_d: float, kept: str) -> Expected:
     """Return what one power of a prediction would leave, read off its law."""
     one = laws.Law(*(part[index] for part in prediction.law))
-    bands = {}
-    for name, level in BAND_NAMES:
-        low, high = laws.band(one, level=level)
-        bands[name] = (float(low), float(high))
+    levels = np.array(list(BANDS.values()))
+    wanted = np.concatenate([[0.5], (1.0 - levels) / 2.0, (1.0 + levels) / 2.0])
+    found = laws.quantile(laws.Law(*(part[None, :] for part in one)), probability=wanted).tolist()
+    median, lows, highs = found[0], found[1 : 1 + len(BANDS)], found[1 + len(BANDS) :]
     return Expected(
         power_d=float(prediction.powers_d[index]),
-        refraction_d=float(laws.median(one)),
-        bands=bands,
+        refraction_d=median,
+        bands=dict(zip(BANDS, zip(lows, highs, strict=True), strict=True)),
         within_0_50=float(laws.within(one, centre_d=aim_d, half_width_d=0.5)),
         within_1_00=float(laws.within(one, centre_d=aim_d, half_width_d=1.0)),
         above_0=float(laws.above(one, threshold_d=0.0)),
