@@ -88,7 +88,7 @@ def _waits(eye: Eye, operation: Operation, practice: Practice) -> str:
     )
     for name, words in asked:
         if not is_known(getattr(operation, name)):
-            return f"waits for {words}"
+            return f"waits for {words} ({name})"
     if (at := _place_of(operation)) is None or not at.holds_lens:
         return "waits for the variant of the place its lens lies in"
     if all(lens.name != operation.lens_name for lens in practice.lenses):
