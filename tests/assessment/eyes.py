@@ -18,7 +18,7 @@ from zonule.findings.derived import facts_of
 from zonule.findings.records import Aim, Biometry, Case, Eye, Patient
 from zonule.library.placements import Place, place, places
 from zonule.practice.lesson import Lesson
-from zonule.practice.records import Constants, Lens
+from zonule.practice.records import Constants, Lens, Practice
 
 AIM_D = -0.25
 SOUND: Mapping[str, Answer] = MappingProxyType(
@@ -74,6 +74,17 @@ def lens_for(place_key: str) -> Lens:
     """Return the lens that goes to a place: a three-piece one wherever it may."""
     classes = place(place_key).lens_classes
     return lens_of("three_piece" if "three_piece" in classes else classes[0])
+
+
+def practice_of(*lenses: Lens) -> Practice:
+    return Practice(
+        surgeon="invented",
+        grade="consultant",
+        time_zone="UTC",
+        repertoire=("bag", "sulcus_three_piece"),
+        lenses=lenses,
+        preferred_lens=lenses[0].name,
+    )
 
 
 WITH_A_LENS: tuple[str, ...] = tuple(at.key for at in places().values() if at.holds_lens)
