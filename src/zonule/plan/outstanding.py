@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from zonule.assessment.measured import missing_for_power
-from zonule.findings.answers import Unknown
+from zonule.findings.answers import Answer, Unknown
 from zonule.findings.conditions import Lookup
 from zonule.findings.labels import label_of
 from zonule.findings.records import Case
@@ -20,13 +20,18 @@ _WHY_WORDS = {
 }
 
 
-def _for_power(case: Case) -> list[Outstanding]:
+def _why(answer: Answer) -> str:
+    """Return why an answer is not there; a whole measurement that is missing was not recorded."""
+    return _WHY_WORDS[answer if isinstance(answer, Unknown) else Unknown.NOT_RECORDED]
+
+
+def _for_power(case: Case, lookup: Lookup) -> list[Outstanding]:
     return [
         Outstanding(
             finding=name,
             label=label_of(name),
             changes="no power can be computed without it",
-            why_unknown="not recorded",
+            why_unknown=_why(lookup(name)),
             rank=0,
         )
         for name in missing_for_power(case.operative_eye)
@@ -40,7 +45,7 @@ def _asked(row: dict[str, Any], case: Case) -> bool:
 
 def outstanding(case: Case, lookup: Lookup) -> tuple[Outstanding, ...]:
     """Return what is outstanding before surgery; nothing that only theatre can show."""
-    found = _for_power(case)
+    found = _for_power(case, lookup)
     for row in table("outstanding")["row"]:
         answer = lookup(row["finding"])
         if not isinstance(answer, Unknown) or not _asked(row, case):
@@ -50,7 +55,7 @@ def outstanding(case: Case, lookup: Lookup) -> tuple[Outstanding, ...]:
                 finding=row["finding"],
                 label=label_of(row["finding"]),
                 changes=row["changes"],
-                why_unknown=_WHY_WORDS[answer],
+                why_unknown=_why(answer),
                 rank=row["rank"],
             )
         )

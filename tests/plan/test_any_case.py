@@ -1,0 +1,149 @@
+"""Whatever is known or not known of an eye: a plan is made, and it contradicts itself nowhere."""
+
+from __future__ import annotations
+
+import json
+import math
+from collections.abc import Iterator
+from dataclasses import replace
+from types import MappingProxyType
+from typing import Any
+
+import jsonschema
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from plan.cases import NAMES, case, planned, practice, with_biometry, with_eye, with_findings
+from zonule.findings.answers import Unknown
+from zonule.findings.records import Case
+from zonule.library.placements import places
+from zonule.pathway.show_a_plan import plan_as_json
+from zonule.practice.records import Practice
+from zonule.report.plan_schema import plan_schema
+
+UNKNOWN = st.sampled_from(list(Unknown))
+YES_NO = st.booleans() | UNKNOWN
+FINDINGS: dict[str, st.SearchStrategy[Any]] = {
+    "phacodonesis": st.sampled_from(["none", "slight", "marked"]) | UNKNOWN,
+    "iridodonesis": YES_NO,
+    "dialysis_clock_hours": st.integers(0, 12) | UNKNOWN,
+    "lens_look": st.sampled_from(["nuclear", "brunescent", "white_intumescent"]) | UNKNOWN,
+    "ecd": st.integers(500, 4000) | UNKNOWN,
+    "glaucoma": YES_NO,
+    "hist_angle_closure": YES_NO,
+    "hist_uveitis": YES_NO,
+    "hist_refractive_surgery": st.sampled_from(["none", "myopic_laser"]) | UNKNOWN,
+    "pxf": YES_NO,
+    "capsule_present": st.sampled_from(["none", "rim", "posterior_torn", "complete"]) | UNKNOWN,
+}
+BIOMETRY: dict[str, st.SearchStrategy[Any]] = {
+    "axial_length_mm": st.floats(15.0, 40.0) | st.floats(20.0, 32.0) | UNKNOWN,
+    "k_flat_d": st.floats(30.0, 60.0) | st.floats(39.0, 48.0) | UNKNOWN,
+    "k_steep_d": st.floats(30.0, 60.0) | st.floats(39.0, 48.0) | UNKNOWN,
+    "anterior_chamber_depth_mm": st.floats(1.5, 6.0) | UNKNOWN,
+    "axial_length_sd_mm": st.floats(0.0, 1.0) | UNKNOWN,
+    "method": st.sampled_from(["optical_swept_source", "ultrasound_immersion", "ultrasound_contact"])
+    | UNKNOWN,
+    "measured_as": st.sampled_from(["phakic", "pseudophakic", "aphakic"]) | UNKNOWN,
+}
+
+
+@st.composite
+def cases(draw: st.DrawFn) -> Case:
+    whole = case(draw(st.sampled_from(NAMES)))
+    names = draw(st.lists(st.sampled_from(sorted(FINDINGS)), unique=True, max_size=5))
+    whole = with_findings(whole, **{name: draw(FINDINGS[name]) for name in names})
+    dropped = draw(st.lists(st.sampled_from(sorted(whole.operative_eye.answers)), max_size=4))
+    whole = with_findings(whole, **dict.fromkeys(dropped))
+    names = draw(st.lists(st.sampled_from(sorted(BIOMETRY)), unique=True, max_size=4))
+    whole = with_biometry(whole, **{name: draw(BIOMETRY[name]) for name in names})
+    status = st.sampled_from(["phakic", "aphakic", "pseudophakic"]) | UNKNOWN
+    eye = whole.operative_eye
+    eye = replace(
+        eye,
+        lens_status=draw(st.just(eye.lens_status) | status),
+        biometry=draw(st.sampled_from([eye.biometry, eye.biometry, eye.biometry, ()])),
+        refused_placements=tuple(draw(st.lists(st.sampled_from(sorted(places())), max_size=3))),
+    )
+    aim = replace(
+        whole.aim,
+        spherical_equivalent_d=draw(st.floats(-6.0, 3.0)),
+        rule=draw(st.sampled_from(["best_chance", "nearest", "asymmetric"])),
+    )
+    return replace(with_eye(whole, eye), aim=aim)
+
+
+@st.composite
+def stores(draw: st.DrawFn) -> Practice:
+    store = practice()
+    lenses = draw(st.lists(st.sampled_from(range(len(store.lenses))), unique=True))
+    repertoire = draw(st.lists(st.sampled_from(store.repertoire), unique=True))
+    kept = {key: share for key, share in store.shares.items() if draw(st.booleans())}
+    return replace(
+        store,
+        lenses=tuple(store.lenses[at] for at in lenses),
+        repertoire=draw(st.sampled_from([store.repertoire, tuple(repertoire)])),
+        shares=MappingProxyType(kept),
+    )
+
+
+def numbers(told: Any, path: str = "") -> Iterator[tuple[str, float]]:
+    """Return every number of plain data with where it stands."""
+    if isinstance(told, dict):
+        for key, value in told.items():
+            yield from numbers(value, f"{path}.{key}")
+    elif isinstance(told, list):
+        for at, value in enumerate(told):
+            yield from numbers(value, f"{path}[{at}]")
+    elif isinstance(told, int | float) and not isinstance(told, bool):
+        yield path, float(told)
+
+
+VALIDATOR = jsonschema.Draft202012Validator(plan_schema())
+
+
+def _agrees(place: dict[str, Any], withheld: str | None) -> None:
+    offered, powered = place["order"] is not None, place["power_d"] is not None
+    reason = place["refused_because"] or place["waits_for"]
+    if powered:
+        assert offered
+        assert reason is None
+        bands = place["bands"]
+        assert bands["p90"][0] <= bands["p80"][0] <= bands["p50"][0] <= place["refraction_d"]
+        assert place["refraction_d"] <= bands["p50"][1] <= bands["p80"][1] <= bands["p90"][1]
+        assert place["within_0_50"] <= place["within_1_00"]
+        assert place["hyperopic"]["above_0_50"] <= place["hyperopic"]["above_0"]
+    elif offered and place["placement"] != "later":
+        assert reason == withheld, "offered without a power: only where every power is withheld"
+        assert reason
+    elif not offered:
+        assert reason
+
+
+@settings(max_examples=120)
+@given(cases(), stores())
+def test_a_plan_is_made_of_any_case_and_agrees_with_itself(whole: Case, store: Practice) -> None:
+    told = plan_as_json(planned(whole, store))
+    VALIDATOR.validate(told)
+    assert all(math.isfinite(value) for _, value in numbers(told))
+    json.dumps(told, allow_nan=False)
+    for place in told["placements"]:
+        _agrees(place, told["power_withheld_because"])
+    shares = [p["likelihood"] for p in told["placements"] if isinstance(p["likelihood"], float)]
+    if shares:
+        assert sum(shares) == pytest.approx(1.0, abs=1e-9)
+    if told["power_withheld_because"]:
+        assert told["expected"] == []
+        assert all(place["power_d"] is None for place in told["placements"])
+
+
+@settings(max_examples=40)
+@given(cases(), stores())
+def test_every_explanation_of_any_plan_can_be_written(whole: Case, store: Practice) -> None:
+    from zonule.report.why.paths import explanations  # noqa: PLC0415
+
+    for path, explain in explanations(planned(whole, store)).items():
+        found = explain()
+        assert found.value
+        assert found.path == path or path.startswith(found.path.rpartition(".")[0])
