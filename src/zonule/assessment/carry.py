@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Final
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,6 +18,11 @@ from zonule.library.reading import table
 from zonule.practice.lesson import Lesson
 
 Array = NDArray[np.float64]
+
+_REFRACTION_SD: Final = {
+    "subjective": "subjective_refraction_sd_d",
+    "autorefraction": "autorefraction_sd_d",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +56,7 @@ def _eye(
         power_d_per_d=slopes.power_d_per_d,
         length_sd_mm=own[f"{length_method}_length_sd_mm"],
         cornea_sd_d=own["cornea_sd_d"],
-        refraction_sd_d=own[f"{refraction_kind}_refraction_sd_d"],
+        refraction_sd_d=own[_REFRACTION_SD[refraction_kind]],
         label_sd_d=label_sd_d,
         position_sd_mm=here["own_position_sd_mm"],
         position_mean_sd_mm=at.position_mean_sd_mm,
