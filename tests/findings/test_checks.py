@@ -320,15 +320,39 @@ def test_an_unusual_length_that_the_other_eye_shares_is_only_marked() -> None:
 def test_one_eye_whose_length_and_refraction_are_strangers() -> None:
     case = plain(
         {
-            "axial_length_mm = 23.42": "axial_length_mm = 27.42",
-            "axial_length_mm = 23.35": "axial_length_mm = 27.35",
+            "axial_length_mm = 23.42": "axial_length_mm = 26.42",
+            "axial_length_mm = 23.35": "axial_length_mm = 26.35",
         }
     )
     assert loud(case) == ["length_against_refraction"]
     assert told(case, "length_against_refraction").sentence() == (
-        "Axial length, right eye 27.42 mm: does not go with an old refraction of +0.25 D, in "
+        "Axial length, right eye 26.42 mm: does not go with an old refraction of +0.25 D, in "
         "both eyes. Check both on the print; suspect the other eye or another patient."
     )
+
+
+def test_a_length_that_no_eye_with_that_refraction_has_hides_the_power() -> None:
+    alone = {"old_refraction_spherical_equivalent_d = 0.50": ""}
+    case = plain({"axial_length_mm = 23.42": "axial_length_mm = 28.42"} | alone)
+    assert loud(case) == ["length_impossible_for_refraction"]
+    found = told(case, "length_impossible_for_refraction")
+    assert found.stops == "power"
+    assert found.sentence() == (
+        "Axial length, right eye 28.42 mm: cannot go with an old refraction of +0.25 D and this "
+        "cornea. One of the three is wrong: check them on the print, or say why under "
+        "difference_explained."
+    )
+
+
+def test_a_length_explained_in_words_is_a_mark() -> None:
+    case = plain(
+        {
+            "axial_length_mm = 23.42": "axial_length_mm = 28.42\n"
+            'difference_explained = "staphyloma on ultrasound"'
+        }
+    )
+    assert loud(case) == []
+    assert "staphyloma on ultrasound" in told(case, "length_explained_in_words").sentence()
 
 
 def test_what_concerns_only_the_other_eye_never_warns() -> None:

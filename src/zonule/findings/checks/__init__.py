@@ -71,6 +71,7 @@ _LENGTH_IN_DOUBT: Final = (
     "lengths_differ_much",
 )
 _SAYS_THE_SAME: Final = ("length_against_refraction", "unusual_measurement", "same_length")
+_IMPOSSIBLE: Final = "length_impossible_for_refraction"
 
 
 def check_case(case: Case, *, on: date | None = None) -> tuple[Problem, ...]:
@@ -107,8 +108,13 @@ def _day(case: Case, on: date | None, check: Check) -> date | None:
 
 
 def _said_once(found: list[Problem]) -> list[Problem]:
-    """Leave out what repeats that the lengths are in doubt."""
-    if not any(problem.check in _LENGTH_IN_DOUBT for problem in found):
+    """Leave out what repeats that the lengths are in doubt; what stops the power is told alone."""
+    names = {problem.check for problem in found}
+    told_alone = [name for name in (_LENGTH_IN_DOUBT[0], _IMPOSSIBLE) if name in names]
+    if told_alone:
+        doubts = {*_LENGTH_IN_DOUBT, _IMPOSSIBLE} - {told_alone[0]}
+        found = [problem for problem in found if problem.check not in doubts]
+    elif not names.intersection(_LENGTH_IN_DOUBT):
         return found
     return [problem for problem in found if not _repeats(problem)]
 
