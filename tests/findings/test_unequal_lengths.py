@@ -138,7 +138,8 @@ def test_a_dense_nucleus_explains_more_and_a_clear_one_less() -> None:
 def test_without_refractions_a_large_difference_is_asked_about() -> None:
     assert loudest(case((23.5, None), (24.0, None))) == "none"
     assert loudest(case((23.5, None), (24.4, None))) == "warn"
-    assert loudest(case((23.5, None), (28.5, None))) == "confirm"
+    assert loudest(case((23.5, None), (26.0, None))) == "confirm"
+    assert loudest(case((23.5, None), (28.5, None))) == "block"
 
 
 def test_long_eyes_may_differ_more() -> None:

@@ -69,9 +69,16 @@ _LENGTH_IN_DOUBT: Final = (
     "refractions_differ_at_equal_length",
     "lengths_explained_in_words",
     "lengths_differ_much",
+    "lengths_differ_beyond_pairs",
 )
 _SAYS_THE_SAME: Final = ("length_against_refraction", "unusual_measurement", "same_length")
 _IMPOSSIBLE: Final = "length_impossible_for_refraction"
+_STOPS_THE_POWER: Final = (
+    "lengths_cannot_both_be_right",
+    _IMPOSSIBLE,
+    "lengths_differ_beyond_pairs",
+)
+"""The one that says most comes first."""
 
 
 def check_case(case: Case, *, on: date | None = None) -> tuple[Problem, ...]:
@@ -110,7 +117,7 @@ def _day(case: Case, on: date | None, check: Check) -> date | None:
 def _said_once(found: list[Problem]) -> list[Problem]:
     """Leave out what repeats that the lengths are in doubt; what stops the power is told alone."""
     names = {problem.check for problem in found}
-    told_alone = [name for name in (_LENGTH_IN_DOUBT[0], _IMPOSSIBLE) if name in names]
+    told_alone = [name for name in _STOPS_THE_POWER if name in names]
     if told_alone:
         doubts = {*_LENGTH_IN_DOUBT, _IMPOSSIBLE} - {told_alone[0]}
         found = [problem for problem in found if problem.check not in doubts]

@@ -154,6 +154,8 @@ def _verdict(case: Case, pair: Pair) -> tuple[str, Eye]:
 
 def _unrefracted(pair: Pair, apart: float) -> str:
     unusual = unusual_from_mm(pair.longer_mm)
+    if apart >= threshold(_NAME, "block_unrefracted_from_mm"):
+        return "lengths_differ_beyond_pairs"
     if apart >= max(unusual, threshold(_NAME, "confirm_unrefracted_from_mm")):
         return "lengths_differ_much"
     if apart >= unusual:
