@@ -101,12 +101,14 @@ def eye_of(
 ) -> Eye:
     """Return a left eye with one set of measurements; changes go to the measurements."""
     depth = {} if chamber_depth_mm is None else {"anterior_chamber_depth_mm": chamber_depth_mm}
-    biometry = Biometry(
-        method=method,
-        measured_as="phakic",
-        axial_length_mm=axial_length_mm,
-        k_flat_d=corneal_power_d - 0.4,
-        k_steep_d=corneal_power_d + 0.4,
+    biometry = replace(
+        Biometry(
+            method=method,
+            measured_as="phakic",
+            axial_length_mm=axial_length_mm,
+            k_flat_d=corneal_power_d - 0.4,
+            k_steep_d=corneal_power_d + 0.4,
+        ),
         **{**depth, **changes},
     )
     return Eye(side="left", lens_status="phakic", answers=answers, biometry=(biometry,))

@@ -1,0 +1,313 @@
+"""What the first eye may teach: read against the place its lens has, or withheld with a reason."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from assessment.eyes import eye_of, lens_of, practice_of
+from learning.pairs import (
+    LENS,
+    carried,
+    case_of,
+    first_eye_of,
+    lesson_of,
+    predicted_d,
+    read,
+    second_prediction,
+    with_error,
+)
+from zonule.findings.answers import Unknown
+from zonule.findings.records import Eye
+from zonule.formulas.uncertainty import law
+from zonule.intake import read_case, read_practice
+from zonule.learning.first_eye import read_first_eye, weeks_to_settle
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+SULCUS: dict[str, Any] = {"placement": "sulcus_three_piece", "power_d": 20.5}
+CONTACT: dict[str, Any] = {"biometry": {"method": "ultrasound_contact"}}
+
+
+def share(first: Eye, at: str = "bag", second: Eye | None = None) -> float:
+    return float(carried(first, at, second).share[0])
+
+
+def moved_d(first: Eye, at: str = "bag") -> float:
+    return float(carried(first, at).mean_d[0])
+
+
+# ------------------------------------------------------------------ how much is carried
+
+
+@pytest.mark.parametrize("error_d", [-0.6, 0.6])
+def test_two_lenses_in_the_bag_share_about_half(error_d: float) -> None:
+    assert 0.45 < share(with_error(error_d)) < 0.60
+    assert 0.25 < abs(moved_d(with_error(error_d))) < 0.40
+
+
+@pytest.mark.parametrize("error_d", [-0.9, -0.6, 0.6, 0.9])
+def test_what_a_loose_sulcus_lens_leaves_is_next_to_nothing_for_the_other_eye(
+    error_d: float,
+) -> None:
+    first = with_error(error_d, **SULCUS)
+    assert share(first) < 0.11
+    assert abs(moved_d(first)) < 0.1
+
+
+def test_a_captured_lens_stands_between() -> None:
+    captured = share(with_error(-0.6, placement="sulcus_capture"))
+    assert share(with_error(-0.6, **SULCUS)) < captured < share(with_error(-0.6))
+    assert 0.2 < captured < 0.35
+
+
+def test_a_surprise_explained_by_its_place_is_not_carried() -> None:
+    """The bag's power in the sulcus comes out myopic: that is the sulcus, not the patient."""
+    bag_power_in_the_sulcus: dict[str, Any] = {"placement": "sulcus_three_piece", "power_d": 22.0}
+    outcome_d = predicted_d(**bag_power_in_the_sulcus)
+    found = read(first_eye_of(**bag_power_in_the_sulcus, achieved_d=outcome_d - 0.05))
+    assert found.in_the_bag_d is not None
+    assert found.predicted_d is not None
+    assert found.predicted_d < found.in_the_bag_d - 1.0
+    assert found.error_d == pytest.approx(-0.05)
+    as_it_is = moved_d(first_eye_of(**bag_power_in_the_sulcus, achieved_d=outcome_d - 0.05))
+    against_the_bag = moved_d(first_eye_of(achieved_d=outcome_d - 0.05, surprise_explained="no"))
+    assert abs(as_it_is) < 0.01
+    assert against_the_bag < -0.15
+
+
+def test_the_example_of_a_hard_second_eye() -> None:
+    case = read_case((EXAMPLES / "hard-second-eye.toml").read_bytes(), name="case")
+    practice = read_practice((EXAMPLES / "practice.toml").read_bytes(), name="practice")
+    found = read_first_eye(case, practice)
+    assert found is not None
+    assert found.error_d is not None
+    assert found.in_the_bag_d is not None
+    assert found.achieved_d is not None
+    assert found.lesson is not None
+    assert abs(found.error_d) < 0.1
+    assert found.achieved_d - found.in_the_bag_d < -0.9
+    assert found.predicted_band_d is not None
+    low, high = found.predicted_band_d
+    assert low < found.achieved_d < high
+
+
+@pytest.mark.parametrize("place_key", ["bag", "sulcus_capture", "sulcus_three_piece"])
+@pytest.mark.parametrize("error_d", [0.2, 0.6, 1.1])
+def test_the_sign_of_the_error_is_the_sign_of_what_is_carried(
+    place_key: str, error_d: float
+) -> None:
+    up, down = moved_d(with_error(error_d), place_key), moved_d(with_error(-error_d), place_key)
+    assert up == pytest.approx(-down, abs=1e-9)
+    assert up > 0.0
+
+
+def test_the_larger_the_first_error_the_smaller_the_share() -> None:
+    shares = [share(with_error(error)) for error in (0.3, 0.6, 0.9, 1.19)]
+    assert shares == sorted(shares, reverse=True)
+    assert shares[-1] < 0.5 * shares[0]
+
+
+def test_eyes_measured_unlike_share_less() -> None:
+    alike = share(with_error(-0.6))
+    two_rooms = {"biometry": {"instrument": "room 1"}}
+    other_instrument = share(with_error(-0.6, **two_rooms), second=eye_of(instrument="room 2"))
+    same_instrument = share(with_error(-0.6, **two_rooms), second=eye_of(instrument="room 1"))
+    assert same_instrument == pytest.approx(alike)
+    assert 0.2 < other_instrument < alike - 0.1
+    assert share(with_error(-0.6, **CONTACT)) < 0.2
+
+
+def test_an_autorefraction_teaches_less_than_a_subjective_refraction() -> None:
+    auto = with_error(-0.6, settled_refraction_kind="autorefraction")
+    assert lesson_of(auto).refraction_kind == "autorefraction"
+    assert share(auto) < share(with_error(-0.6)) - 0.1
+
+
+# ------------------------------------------------------------------ what the second eye becomes
+
+
+@pytest.mark.parametrize(
+    "at", ["bag", "sulcus_capture", "sulcus_three_piece", "scleral:sutured_1_0_mm"]
+)
+def test_a_lesson_moves_the_second_eye_and_narrows_it_a_little(at: str) -> None:
+    first = with_error(-0.6)
+    before, after = second_prediction(None, at), second_prediction(first, at)
+    shift_d = float(law.mean(after.law)[0] - law.mean(before.law)[0])
+    assert shift_d == pytest.approx(moved_d(first, at), abs=1e-9)
+    assert -0.4 < shift_d < 0.0
+    width = [float(law.standard_deviation(one.law)[0]) for one in (before, after)]
+    assert 0.75 * width[0] < width[1] < width[0]
+
+
+def test_a_lesson_of_the_sulcus_hardly_narrows_the_bag() -> None:
+    before, after = second_prediction(None), second_prediction(with_error(-0.6, **SULCUS))
+    assert 0.97 < after.law.sds_d[0, 0] / before.law.sds_d[0, 0] < 1.0
+
+
+def test_a_first_error_that_may_be_gross_leaves_the_second_eye_wider() -> None:
+    """Whether the first eye holds a gross error is itself open, and that is spread."""
+    doubtful = carried(with_error(1.1))
+    assert 0.1 < doubtful.core_probability < 0.9
+    assert doubtful.variance_gone_d2[0] < 0.0 < carried(with_error(0.3)).variance_gone_d2[0]
+
+
+@settings(max_examples=60)
+@given(
+    error_d=st.floats(min_value=-1.19, max_value=1.19),
+    length_mm=st.floats(min_value=20.0, max_value=30.0),
+    corneal_power_d=st.floats(min_value=40.0, max_value=47.0),
+    at=st.sampled_from(["bag", "sulcus_capture", "sulcus_three_piece", "iris_suture"]),
+    first_at=st.sampled_from(["bag", "sulcus_capture", "sulcus_three_piece"]),
+)
+def test_no_lesson_takes_away_all_the_spread(
+    error_d: float, length_mm: float, corneal_power_d: float, at: str, first_at: str
+) -> None:
+    numbers = {"axial_length_mm": length_mm, "corneal_power_d": corneal_power_d}
+    first = with_error(error_d, placement=first_at, biometry=numbers)
+    second = eye_of(axial_length_mm=length_mm, corneal_power_d=corneal_power_d)
+    before, after = (second_prediction(one, at, second) for one in (None, first))
+    assert np.isfinite(after.law.means_d).all()
+    assert (after.law.sds_d.min() > 0.5 * before.law.sds_d.min() - 1e-9).all()
+
+
+# ------------------------------------------------------------------ when nothing is carried
+
+
+def withheld(first: Eye) -> str:
+    found = read(first)
+    assert (found.lesson is None) is bool(found.withheld)
+    return found.withheld
+
+
+def test_an_eye_that_was_not_operated_teaches_nothing() -> None:
+    case = case_of(replace(eye_of(), side="right"))
+    assert read_first_eye(case, practice_of(LENS)) is None
+
+
+@pytest.mark.parametrize(
+    ("placement", "variant", "weeks"),
+    [
+        ("bag", "", 4),
+        ("sulcus_three_piece", "", 4),
+        ("bag_anchored", "", 6),
+        ("iris_suture", "", 6),
+        ("scleral", "sutured_1_0_mm", 6),
+        ("scleral", "intrascleral_2_0_mm", 6),
+    ],
+)
+def test_a_refraction_must_have_settled(placement: str, variant: str, weeks: int) -> None:
+    assert weeks_to_settle(f"{placement}:{variant}" if variant else placement) == weeks
+    place: dict[str, Any] = {"placement": placement, "variant": variant}
+    a_day_short = first_eye_of(**place, days=7 * weeks - 1, achieved_d=predicted_d(**place))
+    assert withheld(a_day_short) == (
+        f"refraction taken {7 * weeks - 1} days after surgery, settled after {weeks} weeks"
+    )
+    assert withheld(first_eye_of(**place, days=7 * weeks, achieved_d=predicted_d(**place))) == ""
+
+
+def test_a_lens_through_a_wide_wound_settles_late() -> None:
+    assert weeks_to_settle("iris_claw:behind") == weeks_to_settle("anterior_chamber") == 6
+
+
+@pytest.mark.parametrize("day", ["done_on", "settled_on"])
+def test_without_both_days_nobody_knows_whether_it_settled(day: str) -> None:
+    changed: dict[str, Any] = {day: Unknown.NOT_RECORDED}
+    assert withheld(first_eye_of(**changed)) == (
+        "waits for the days of operation and refraction: whether it has settled is not known"
+    )
+
+
+@pytest.mark.parametrize("error_d", [-1.21, 1.21, -2.0])
+def test_a_large_error_waits_for_its_cause(error_d: float) -> None:
+    assert withheld(with_error(error_d)) == (
+        "more than 1.2 D is usually one eye's own: find its cause before it moves the other eye"
+    )
+    assert withheld(with_error(error_d, surprise_explained="lens exchanged label read")) == ""
+    assert withheld(with_error(error_d, surprise_explained=Unknown.UNKNOWN)) != ""
+
+
+def test_an_error_just_below_is_read() -> None:
+    assert withheld(with_error(1.19)) == ""
+
+
+def test_a_withheld_error_is_still_told() -> None:
+    found = read(with_error(1.5))
+    assert found.lesson is None
+    assert found.error_d == pytest.approx(1.5)
+
+
+@pytest.mark.parametrize(
+    ("name", "says"),
+    [
+        ("placement", "waits for where its lens lies"),
+        ("placement_known_by", "waits for how the place of its lens is known"),
+        ("lens_name", "waits for which lens it carries"),
+        ("lens_power_d", "waits for the power of its lens"),
+        ("settled_refraction_d", "waits for its settled refraction"),
+    ],
+)
+@pytest.mark.parametrize("why", list(Unknown))
+def test_what_is_not_known_of_the_operation_is_waited_for(
+    name: str, says: str, why: Unknown
+) -> None:
+    changed: dict[str, Any] = {name: why}
+    assert withheld(first_eye_of(**changed)) == f"{says} ({name})"
+
+
+def test_a_place_of_several_kinds_needs_its_variant() -> None:
+    assert withheld(first_eye_of(placement="scleral")) == (
+        "waits for the variant of the place its lens lies in"
+    )
+
+
+def test_a_lens_that_is_not_in_the_store_has_no_constants() -> None:
+    assert withheld(first_eye_of(lens_name="another lens")) == (
+        "'another lens' is not in the lens store: its constants are not known"
+    )
+
+
+def test_an_eye_without_measurements_cannot_be_predicted() -> None:
+    assert withheld(replace(first_eye_of(), biometry=())) == "waits for its biometry"
+    no_k = first_eye_of(biometry={"k_flat_d": Unknown.NOT_POSSIBLE})
+    assert withheld(no_k) == "waits for its flat K"
+
+
+def test_a_lens_without_constants_cannot_be_predicted() -> None:
+    bare = practice_of(lens_of("three_piece", constants={}))
+    found = read(first_eye_of(), practice=bare)
+    assert found.withheld == "no formula applies to it"
+
+
+# ------------------------------------------------------------------ what else is told
+
+
+def test_in_what_the_eyes_differ_is_told() -> None:
+    second = eye_of(axial_length_mm=23.9, corneal_power_d=44.7, chamber_depth_mm=2.7)
+    assert read(first_eye_of(), second).less_alike == (
+        "length by 0.40 mm",
+        "cornea by 1.20 D",
+        "chamber depth by 0.40 mm",
+    )
+    assert read(first_eye_of()).less_alike == ()
+
+
+def test_the_lesson_holds_what_the_second_eye_needs() -> None:
+    lesson = lesson_of(with_error(-0.4, biometry={"instrument": "room 1"}))
+    assert (lesson.place_key, lesson.length_method) == ("bag", "optical")
+    assert (lesson.instrument, lesson.refraction_kind) == ("room 1", "subjective")
+    assert lesson.error_d == pytest.approx(-0.4)
+    assert (lesson.tail_weight, lesson.lens_power_d) == (0.113, 22.0)
+    assert lesson_of(with_error(-0.4, **SULCUS)).tail_weight == 0.02
+
+
+def test_the_day_of_the_refraction_counts_and_not_today() -> None:
+    """An old operation refracted early stays unsettled however long ago it was."""
+    early = first_eye_of(done_on=date(2020, 1, 1), settled_on=date(2020, 1, 10))
+    assert withheld(early) == "refraction taken 9 days after surgery, settled after 4 weeks"
