@@ -124,10 +124,11 @@ def test_eyes_measured_unlike_share_less() -> None:
     assert share(with_error(-0.6, **CONTACT)) < 0.2
 
 
-def test_an_autorefraction_teaches_less_than_a_subjective_refraction() -> None:
-    auto = with_error(-0.6, settled_refraction_kind="autorefraction")
-    assert lesson_of(auto).refraction_kind == "autorefraction"
-    assert share(auto) < share(with_error(-0.6)) - 0.1
+@pytest.mark.parametrize("kind", ["autorefraction", "retinoscopy"])
+def test_a_refraction_that_asked_nobody_teaches_less(kind: str) -> None:
+    first = with_error(-0.6, settled_refraction_kind=kind)
+    assert lesson_of(first).refraction_kind == kind
+    assert share(first) < share(with_error(-0.6)) - 0.1
 
 
 # ------------------------------------------------------------------ what the second eye becomes

@@ -21,8 +21,10 @@ Array = NDArray[np.float64]
 
 _REFRACTION_SD: Final = {
     "subjective": "subjective_refraction_sd_d",
+    "retinoscopy": "autorefraction_sd_d",
     "autorefraction": "autorefraction_sd_d",
 }
+"""Retinoscopy is taken like autorefraction: the patient was not asked."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -139,7 +139,7 @@ def _lesson(eye: Eye, known: _Known, prediction: Prediction, error_d: float) -> 
         place_key=known.place.key,
         length_method=known.measured.length_method,
         instrument=biometry.instrument if isinstance(biometry.instrument, str) else "",
-        refraction_kind="autorefraction" if kind == "autorefraction" else "subjective",
+        refraction_kind=str(kind) if kind in ("autorefraction", "retinoscopy") else "subjective",
         length_d_per_mm=float(slopes.fixed_length_d_per_mm[0]),
         cornea_d_per_d=float(slopes.fixed_cornea_d_per_d[0]),
         position_d_per_mm=float(slopes.position_d_per_mm[0]),
