@@ -122,9 +122,7 @@ def test_a_single_power_out_of_stock_is_never_chosen() -> None:
     assert full.in_hand is not None
     assert full.in_hand.chosen is not None
     taken = full.in_hand.chosen.power_d
-    stock = tuple(
-        replace(one, quantity=0) if one.power_d == taken else one for one in THREE.stock
-    )
+    stock = tuple(replace(one, quantity=0) if one.power_d == taken else one for one in THREE.stock)
     less = planned(case("plain-eye"), with_lenses(replace(THREE, stock=stock)))
     powers = {one.chosen.power_d for one in less.rungs if one.chosen}
     assert powers

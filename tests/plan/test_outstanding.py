@@ -51,8 +51,7 @@ def test_exactly_what_is_unknown_and_asked_in_such_an_eye_is_listed(name: str) -
     unknown = {
         row["finding"]
         for row in ROWS
-        if isinstance(lookup(row["finding"]), Unknown)
-        and row.get("lens_status", status) == status
+        if isinstance(lookup(row["finding"]), Unknown) and row.get("lens_status", status) == status
     }
     assert {item.finding for item in example(name).outstanding} == unknown
 

@@ -95,15 +95,9 @@ def test_the_same_lens_keeps_its_power_where_the_table_says_so(name: str, key: s
 
 
 def test_another_lens_there_gets_a_power_of_its_own() -> None:
-    shifted = lens_named(THREE_PIECE)
-    weaker = replace(
-        shifted,
-        constants={
-            name: replace(one, values={k: v - 0.8 if k != "a1" else v for k, v in one.values.items()})
-            for name, one in shifted.constants.items()
-            if name != "haigis"
-        },
-    )
+    lens = lens_named(THREE_PIECE)
+    srkt = replace(lens.constants["srkt"], values={"a_constant": 118.0})
+    weaker = replace(lens, constants={"srkt": srkt})
     store = replace(with_lenses(lens_named(ONE_PIECE), weaker), preferred_lens=ONE_PIECE)
     plan = planned(case("plain-eye"), store)
     bag, captured = rung(plan, "bag"), rung(plan, "sulcus_capture")
@@ -143,9 +137,7 @@ def test_a_tie_goes_to_the_lens_in_the_room_then_to_the_stronger(
 
 def test_a_clear_winner_to_fetch_beats_a_lens_in_the_room() -> None:
     stock = _stock((22.0, "to_fetch"), (20.0, "in_room"))
-    plan = planned(
-        case("plain-eye"), with_lenses(replace(lens_named(THREE_PIECE), stock=stock))
-    )
+    plan = planned(case("plain-eye"), with_lenses(replace(lens_named(THREE_PIECE), stock=stock)))
     assert plan.in_hand is not None
     assert plan.in_hand.chosen is not None
     assert plan.in_hand.chosen.power_d == 22.0

@@ -99,6 +99,11 @@ BANDS: Final = {"p50": 0.5, "p80": 0.8, "p90": 0.9}
 """Names of the bands, and the share of eyes in each; equal-tailed."""
 
 
+def _chance(share: Array) -> float:
+    """Return a share as a chance: sums over nodes may end a last digit beyond 0 or 1."""
+    return min(max(float(share), 0.0), 1.0)
+
+
 def expected(prediction: Prediction, index: int, aim_d: float, kept: str) -> Expected:
     """Return what one power of a prediction would leave, read off its law."""
     one = laws.Law(*(part[index] for part in prediction.law))
@@ -110,9 +115,9 @@ def expected(prediction: Prediction, index: int, aim_d: float, kept: str) -> Exp
         power_d=float(prediction.powers_d[index]),
         refraction_d=median,
         bands=dict(zip(BANDS, zip(lows, highs, strict=True), strict=True)),
-        within_0_50=float(laws.within(one, centre_d=aim_d, half_width_d=0.5)),
-        within_1_00=float(laws.within(one, centre_d=aim_d, half_width_d=1.0)),
-        above_0=float(laws.above(one, threshold_d=0.0)),
-        above_0_50=float(laws.above(one, threshold_d=0.5)),
+        within_0_50=_chance(laws.within(one, centre_d=aim_d, half_width_d=0.5)),
+        within_1_00=_chance(laws.within(one, centre_d=aim_d, half_width_d=1.0)),
+        above_0=_chance(laws.above(one, threshold_d=0.0)),
+        above_0_50=_chance(laws.above(one, threshold_d=0.5)),
         kept=kept,
     )
