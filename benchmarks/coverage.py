@@ -127,8 +127,12 @@ def rows() -> Iterator[dict[str, Any]]:
                 found = predicted(case, place)
                 held = {key: coverage_percent(found, factor=by) for key, by in FACTORS.items()}
                 held = {key: round(value, 1) for key, value in held.items()}
-                power = round(float(found.powers_d[0]), 3)
-                yield {"eye": name, "place": place.key, "power_d": power} | held
+                low, high = law.band(found.law, level=LEVEL)
+                shown = {
+                    "power_d": round(float(found.powers_d[0]), 3),
+                    "width_d": round(float(high[0] - low[0]), 3),
+                }
+                yield {"eye": name, "place": place.key} | shown | held
 
 
 def commit() -> str:

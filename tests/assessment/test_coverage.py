@@ -96,6 +96,9 @@ def test_what_was_written_is_what_draws_through_the_optics_give(eye: str, place_
     assert row["power_d"] == pytest.approx(found.powers_d[0], abs=0.01)
     for name, factor in FACTORS.items():
         assert row[name] == pytest.approx(percent_held(found, factor=factor), abs=1.5), name
+    drawn = true_outcomes_d(found, factor=1.0, eyes=40_000, seed=8)
+    width = np.diff(np.quantile(drawn, [0.05, 0.95]))[0]
+    assert row["width_d"] == pytest.approx(width, rel=0.04)
 
 
 @pytest.mark.parametrize("row", written()["rows"], ids=lambda row: f"{row['eye']} {row['place']}")
@@ -121,3 +124,10 @@ def test_where_the_position_matters_little_a_wrong_spread_costs_little() -> None
         assert held == sorted(held), place_key
     assert place("bag").position_sd_mm < place("sulcus_three_piece").position_sd_mm
     assert row_of("average", "bag")["1.4"] > row_of("average", "sulcus_three_piece")["1.4"]
+
+
+def test_what_is_known_to_be_turned_round_in_long_eyes() -> None:
+    """Told in docs/measured: the weight of gross errors, not knowledge, narrows a torn bag."""
+    for eye, torn_is_wider in (("short", True), ("average", True), ("long", False)):
+        bag, torn = (row_of(eye, key)["width_d"] for key in ("bag", "bag:posterior_tear"))
+        assert (torn > bag) is torn_is_wider, eye

@@ -124,6 +124,48 @@ def test_eyes_measured_unlike_share_less() -> None:
     assert share(with_error(-0.6, **CONTACT)) < 0.2
 
 
+@pytest.mark.parametrize(
+    ("first_has", "operation", "length", "cornea", "refraction"),
+    [
+        ({}, {}, True, True, True),
+        ({"instrument": "room 1"}, {}, False, False, True),
+        ({"method": "ultrasound_contact"}, {}, False, False, True),
+        ({"method": "ultrasound_contact", "instrument": "room 2"}, {}, False, True, True),
+        ({}, {"settled_refraction_kind": "autorefraction"}, True, True, False),
+    ],
+)
+def test_only_what_was_measured_alike_is_shared(
+    first_has: dict[str, Any],
+    operation: dict[str, Any],
+    length: bool,
+    cornea: bool,
+    refraction: bool,
+) -> None:
+    """The share of a small error, from the slopes of both eyes by hand."""
+    first = with_error(0.001, biometry=first_has, **operation)
+    second = eye_of(instrument="room 2") if "instrument" in first_has else eye_of()
+    one, two = lesson_of(first, second), second_prediction(None, second=second).slopes
+    contact, auto = one.length_method != "optical", not refraction
+    shared = (
+        one.position_d_per_mm * two.position_d_per_mm[0] * 0.14**2
+        + length * one.length_d_per_mm * two.fixed_length_d_per_mm[0] * 0.035**2
+        + cornea * one.cornea_d_per_d * two.fixed_cornea_d_per_d[0] * 0.15**2
+        + refraction * 0.14**2
+    )
+    own = (
+        one.position_d_per_mm**2 * (0.14**2 + 0.12**2)
+        + one.length_d_per_mm**2 * (0.035**2 + (0.15 if contact else 0.018) ** 2)
+        + one.cornea_d_per_d**2 * (0.15**2 + 0.10**2)
+        + 0.14**2
+        + (0.25 if auto else 0.14) ** 2
+        + (one.power_d_per_d * 0.15) ** 2
+    )
+    gross = own + 1.36**2
+    odds = 0.113 / 0.887 * np.sqrt(own / gross)
+    expected = (shared / own + odds * shared / gross) / (1.0 + odds)
+    assert share(first, second=second) == pytest.approx(expected, abs=1e-4)
+
+
 @pytest.mark.parametrize("kind", ["autorefraction", "retinoscopy"])
 def test_a_refraction_that_asked_nobody_teaches_less(kind: str) -> None:
     first = with_error(-0.6, settled_refraction_kind=kind)
