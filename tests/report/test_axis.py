@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -105,7 +107,7 @@ def test_figures_of_the_scale_never_run_into_each_other(
     read = [int(one.replace("−", "-")) for one in figures]
     assert read == sorted(read)
     assert all(low <= one <= low + width for one in read)
-    gaps = {b - a for a, b in zip(read, read[1:], strict=False)}
+    gaps = {b - a for a, b in pairwise(read)}
     assert len(gaps) <= 1, "figures in equal steps"
 
 

@@ -11,7 +11,7 @@ from rich.console import Console
 
 from plan.cases import NAMES, case, example, planned, practice, rung, with_eye
 from report.pages import NUMBER, SHARE, flowing, page
-from zonule.pathway.plan_an_eye import check_case
+from zonule.findings.checks import check_case
 from zonule.plan.records import Plan
 from zonule.report.terminal.check_page import write_checks
 from zonule.report.terminal.plan_page import write_plan

@@ -11,11 +11,10 @@ from zonule.plan.records import Plan
 
 def write_plan_to_terminal(plan: Plan) -> None:
     """Write the page of a plan to the terminal."""
-    from rich.console import Console  # noqa: PLC0415
-
+    from zonule.report.terminal.layout import Page  # noqa: PLC0415
     from zonule.report.terminal.plan_page import write_plan  # noqa: PLC0415
 
-    write_plan(plan, Console(highlight=False, soft_wrap=False))
+    write_plan(plan, Page(highlight=False, soft_wrap=False))
 
 
 def plan_as_json(plan: Plan) -> dict[str, Any]:
@@ -40,18 +39,16 @@ def write_why_to_terminal(plan: Plan, path: str) -> None:
     NoSuchName
         If the plan shows no number under that path.
     """
-    from rich.console import Console  # noqa: PLC0415
-
+    from zonule.report.terminal.layout import Page  # noqa: PLC0415
     from zonule.report.terminal.why_page import write_why  # noqa: PLC0415
     from zonule.report.why.paths import why  # noqa: PLC0415
 
-    write_why(why(plan, path), Console(highlight=False))
+    write_why(why(plan, path), Page(highlight=False))
 
 
 def write_checks_to_terminal(problems: Sequence[Problem], name: str) -> None:
     """Write what the checks of a case found."""
-    from rich.console import Console  # noqa: PLC0415
-
     from zonule.report.terminal.check_page import write_checks  # noqa: PLC0415
+    from zonule.report.terminal.layout import Page  # noqa: PLC0415
 
-    write_checks(problems, name, Console(highlight=False))
+    write_checks(problems, name, Page(highlight=False))

@@ -16,6 +16,14 @@ NARROW = 76
 """Below this many columns what stood beside comes underneath."""
 
 
+class Page(Console):
+    """A console that leaves a reader who went away to the command, as any other output does."""
+
+    def on_broken_pipe(self) -> None:
+        """Let the broken pipe through."""
+        raise BrokenPipeError
+
+
 @dataclass(frozen=True, slots=True)
 class Sheet:
     """A console with what it can show."""
