@@ -4,7 +4,7 @@
 
     ZonuleError
     ├── BadInput        what was entered cannot be used; carries every Problem at once
-    ├── NoSuchName      a name is not on its list; says the nearest right ones
+    ├── NoSuchName      a name is not on its list; says the nearest names
     └── LibraryFault    a table that ships with the program contradicts itself
 
 A :class:`Problem` is data. Judging makes problems; deciding what to do about them is someone
@@ -104,7 +104,7 @@ class BadInput(ZonuleError):
 
 
 class NoSuchName(ZonuleError):
-    """A name is not on its list; the message offers the nearest right ones.
+    """A name is not on its list; the message offers the nearest names.
 
     Examples
     --------

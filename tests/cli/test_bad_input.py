@@ -37,7 +37,7 @@ def _told(capsys: Capture, command: str, file: Path) -> list[str]:
         (b"", "is empty. Start from an example file."),
         (b"\n \n", "is empty. Start from an example file."),
         (b"\x00\x01\x02" * 50, "is not a text file. Save it as plain text in UTF-8."),
-        (b"#" * 2_000_000, "must be at most 1 MB. Check that this is the right file."),
+        (b"#" * 2_000_000, "must be at most 1 MB. Check that this is the file you mean."),
         (b"schema = \xff\xfe", "is not UTF-8 text. Save it as plain text in UTF-8."),
     ],
 )

@@ -85,7 +85,7 @@ def measured(eye: Eye) -> Measured | None:
 
     The chamber depth is passed on only from a phakic eye and with a stated or usual definition
     (from the front of the cornea); a depth from the back of the cornea is brought to the front
-    by the corneal thickness, and left out when that is not known.
+    by the corneal thickness, and omitted when that is not known.
     """
     biometry = deciding_biometry(eye)
     if biometry is None or missing_for_power(eye):

@@ -108,7 +108,7 @@ def print_json(told: Mapping[str, Any]) -> None:
 
 
 def _tell_name(wrong: NoSuchName) -> None:
-    """Print a wrong name: with every right one while they are few, else with the nearest."""
+    """Print a wrong name: with every correct one while they are few, else with the nearest."""
     if len(wrong.known) <= FEW_NAMES:
         print(wrong, file=sys.stderr)  # noqa: T201
         return

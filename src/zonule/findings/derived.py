@@ -285,7 +285,7 @@ def finding(case: Case, side: Side, name: str, *, on: date | None = None) -> Ans
         A key of the case file, a derived name (``fellow_pcr``, ``k_mean_d``, ``age`` …), or a
         short name of a measurement (``acd_mm``, ``cct_um``, ``wtw_mm``).
     on
-        Day for the age; the planned day of surgery if left out.
+        Day for the age; the planned day of surgery if omitted.
 
     Examples
     --------

@@ -62,7 +62,7 @@ class Biometry:
     k_steep_radius_mm: float | Unknown = NOT_RECORDED
     """Radii as typed, where the file gave radii; the K values above come from them."""
     contact_lens_off_days: float | Unknown = NOT_RECORDED
-    """Days that contact lenses were left off before the measurement."""
+    """Days that contact lenses were not worn before the measurement."""
     keratometer_index: float | Unknown = NOT_RECORDED
     difference_explained: str | Unknown = NOT_RECORDED
     """Why this eye may differ from the other, in the examiner's words."""

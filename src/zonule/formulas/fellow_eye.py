@@ -63,7 +63,7 @@ class CarryOver(NamedTuple):
     mean_d: Array
     """Expected error of the second eye."""
     sd_d: Array
-    """Its spread, the second eye's own gross errors left out."""
+    """Its spread, without the second eye's own gross errors."""
     sd_before_d: Array
     """The spread without the first eye."""
     gain: Array

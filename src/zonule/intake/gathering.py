@@ -69,7 +69,7 @@ class Gathering:
     def answers(
         self, raw: Mapping[str, Any], *, section: str, path: str, beside: Iterable[str] = ()
     ) -> dict[str, Answer]:
-        """Return every answer of one section; whatever is wrong is told and left out."""
+        """Return every answer of one section; whatever is wrong is told and omitted."""
         fields = sections(self.which)[section]
         found: dict[str, Answer] = {}
         for key, value in raw.items():

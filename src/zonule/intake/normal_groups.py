@@ -12,7 +12,7 @@ def written_out(answers: dict[str, Answer], *, section: str) -> dict[str, Answer
     """Return the answers with every normal item of the named groups filled in.
 
     An item typed beside it stays as typed. Items that only an eye with its own lens can show
-    are left alone in an operated eye. Numbers without a normal value stay not recorded.
+    are not written in an operated eye. Numbers without a normal value stay not recorded.
 
     Examples
     --------

@@ -24,7 +24,7 @@ def to_text(data: bytes, *, name: str) -> str:
     "eye_to_do = 'left'"
     """
     if len(data) > LARGEST_BYTES:
-        raise _refused(name, "must be at most 1 MB", "Check that this is the right file.")
+        raise _refused(name, "must be at most 1 MB", "Check that this is the file you mean.")
     if not data.strip():
         raise _refused(name, "is empty", "Start from an example file.")
     if b"\0" in data:

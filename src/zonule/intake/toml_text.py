@@ -136,7 +136,7 @@ def _start_of_statement(lines: list[str], at: int) -> int:
 
 
 def _set_header_aside(lines: list[str], start: int) -> None:
-    """Close a header left open; blank a section that cannot be told from another."""
+    """Close an open header; blank a section that cannot be told from another."""
     found = _HEADER.match(lines[start])
     assert found is not None
     whole = f"{found[1]}{found[2]}{']' * len(found[1])}"

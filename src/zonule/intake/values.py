@@ -142,7 +142,7 @@ def _choice(asked: Field, raw: object, _: str) -> str:
 
 
 def nearest(raw: object, known: tuple[str, ...]) -> str:
-    """Return the nearest right names as a remedy.
+    """Return the nearest correct names as a remedy.
 
     Examples
     --------

@@ -29,7 +29,7 @@ class FirstEye:
     predicted_band_d: tuple[float, float] | None = None
     """Nine in ten such eyes."""
     in_the_bag_d: float | None = None
-    """What the same lens would have left in the bag."""
+    """Where the same lens would have ended in the bag."""
     error_d: float | None = None
     lesson: Lesson | None = None
     formulas: tuple[str, ...] = ()

@@ -1,7 +1,7 @@
 """Plain characters for a terminal or a pipe that cannot carry the true ones.
 
-A minus sign that is lost turns a refraction into its opposite, so nothing is left to a codec's
-question marks.
+A minus sign that is lost turns a refraction into its opposite, so nothing is trusted to a
+codec's question marks.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""A plan as JSON, ``zonule-plan-1``: units in the keys, nothing rounded, nothing left unsaid."""
+"""A plan as JSON, ``zonule-plan-1``: units in the keys, nothing rounded, nothing unsaid."""
 
 from __future__ import annotations
 

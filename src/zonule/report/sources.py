@@ -33,7 +33,7 @@ def _keys(plan: Plan) -> Iterator[str]:
 def sources_of(plan: Plan) -> tuple[Reference, ...]:
     """Return every source a plan rests on, each once, by key.
 
-    A constant may name a source of the practice's own; that one is left to the practice file.
+    A constant may name a source of the practice's own; that one stays with the practice file.
     """
     known = table("references")
     return tuple(reference(key) for key in sorted(set(_keys(plan))) if key in known)

@@ -2,7 +2,7 @@
 
 A true anisometrope passes; a slip of the pen does not. The refractions say how far apart the
 lengths may be (about 2.3 to 2.8 D for each millimetre, and a dioptre for each dioptre of K);
-what is left over is index myopia of the more myopic eye's lens, or an error.
+what remains is index myopia of the more myopic eye's lens, or an error.
 """
 
 from __future__ import annotations
@@ -39,7 +39,7 @@ class Pair:
     refraction_d: float | None
 
     def unexplained_d(self, *, exchanged: bool = False) -> float:
-        """Return what the lengths and corneas leave over [D]; below 0 the right is more myopic.
+        """Return what the lengths and corneas do not explain [D]; below 0 more myopia, right eye.
 
         Examples
         --------

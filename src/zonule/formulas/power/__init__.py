@@ -154,7 +154,7 @@ def arguments(
         Measured depth including the cornea [mm]; None where it is unknown, which gives NaN in
         the formula that needs it and changes nothing in the others.
     constants
-        Constants by name; those of other formulas are left aside.
+        Constants by name; those of other formulas are ignored.
 
     Raises
     ------

@@ -2,7 +2,7 @@
 
 A keratometer measures a radius and prints a power under an index of its own. The formulas take
 dioptres of index 1.3375; a reading under another index comes in through :func:`to_index_1_3375`.
-Left alone, a reading of index 1.332 is 0.7 D wrong.
+Unconverted, a reading of index 1.332 is 0.7 D wrong.
 """
 
 from __future__ import annotations

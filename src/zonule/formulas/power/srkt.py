@@ -61,7 +61,7 @@ def corneal_height_radicand(*, axial_length_mm: ArrayLike, corneal_power_d: Arra
     -----
     The corrected length steps up by 0.0015 mm at 24.2 mm, as printed. Departures from print:
     none; the width is halved before it is squared (aramberri2005reply corrects a reprint that
-    left this out).
+    omitted this).
 
     Examples
     --------

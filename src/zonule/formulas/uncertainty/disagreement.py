@@ -4,7 +4,7 @@ Formulas that disagree as much as they usually do add nothing: that much is in t
 already. Only what goes beyond the ordinary widens the band, and beyond the 95th centile it is
 said aloud, with the formula that stands apart.
 
-The formulas stand on the last axis; a formula that does not apply is NaN there and is left out.
+The formulas stand on the last axis; a formula that does not apply is NaN there and is omitted.
 """
 
 from __future__ import annotations

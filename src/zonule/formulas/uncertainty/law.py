@@ -338,7 +338,7 @@ def quantile(law: Law, *, probability: ArrayLike) -> Array:
     Returns
     -------
     Array
-        Quantiles [D], right to about 1e-12 D.
+        Quantiles [D], true to about 1e-12 D.
 
     Notes
     -----

@@ -112,7 +112,7 @@ def _in_the_bag(told: FirstEye) -> Explanation:
     moved = dioptres(told.predicted_d - told.in_the_bag_d)
     return Explanation(
         path="first_eye.in_the_bag_d",
-        title=f"First eye ({told.side}), what the same lens would have left in the bag",
+        title=f"First eye ({told.side}), the outcome of the same lens in the bag",
         value=dioptres(told.in_the_bag_d),
         how=f"The same eye and lens, with the lens in the bag; the place explains {moved}.",
         inputs=(Input("Predicted for its place", dioptres(told.predicted_d), told.place.source),),
