@@ -32,9 +32,7 @@ def is_a_side(text: str, start: int, end: int) -> bool:
         return True
     if OF_AN_EYE.match(after):
         return True
-    return any(
-        one.start() <= start and end <= one.end() for one in BESIDE_THE_OTHER.finditer(text)
-    )
+    return any(one.start() <= start and end <= one.end() for one in BESIDE_THE_OTHER.finditer(text))
 
 
 def misused(text: str) -> list[str]:
@@ -80,7 +78,7 @@ def test_other_uses_are_caught(text: str) -> None:
 
 
 def _alignments() -> set[tuple[Path, int]]:
-    """Return where a table column is aligned: a word of the terminal library, not of the product."""
+    """Return where a column is aligned: a word of the terminal library, not of the product."""
     found = set()
     for path in SOURCE_FILES:
         for node in ast.walk(ast.parse(path.read_text("utf-8"))):
