@@ -89,6 +89,7 @@ def test_lock_files_hold_versions_and_hashes_and_no_address(name: str) -> None:
 
 
 AVOID = {
+    "[®™]": "the trade's own term, no brand",
     r"\b1 in \d": "N of 100",
     r"\bone in (?:two|three|ten|twenty|a hundred)\b": "N of 100",
     r"\btick(?:ed|s)?\b": "say what was done",
