@@ -5,8 +5,8 @@ about the prediction. The position core, the weight and the spread of the tail w
 three registry shares, so those show that the program computes the law that was fitted. The mean
 absolute error, the spread of a research series and the position's share were not fitted.
 
-The budget proper is what was fitted. What formulas disagree by beyond the ordinary comes on top
-and makes the shown law wider than the registry: cautious, by as much as is held here.
+What formulas disagree by beyond the 95th centile for their length comes on top in a few eyes; the
+law as shown is held to the registry with it.
 """
 
 from __future__ import annotations
@@ -110,17 +110,15 @@ def test_the_spread_of_a_research_series_was_not_fitted_and_comes_out() -> None:
     assert float(series["least_sd_d"]) < np.sqrt(variance) < float(series["most_sd_d"])
 
 
-@pytest.mark.parametrize(
-    ("name", "least", "most"),
-    [("within_0_5", 1.5, 3.0), ("within_1_0", 0.4, 1.3), ("within_2_0", 0.0, 0.3)],
-)
-def test_the_shown_law_is_wider_than_the_registry_by_so_much(
-    name: str, least: float, most: float
-) -> None:
-    """Known and not tuned away: disagreement beyond the ordinary is added to a core that already
-    reproduces the registry, so fewer eyes are promised within so much than were found there."""
-    shown = percent_within(budgets().shown_sd_d, half_width_d=half_width(name))
-    assert least < registry_percent(name) - shown < most
+@pytest.mark.parametrize("name", SHARES)
+def test_the_law_as_shown_gives_what_the_registry_reported(name: str) -> None:
+    found = percent_within(budgets().shown_sd_d, half_width_d=half_width(name))
+    assert found == pytest.approx(registry_percent(name), abs=0.5)
+
+
+def test_few_eyes_are_widened_for_their_formulas() -> None:
+    widened = np.mean(budgets().disagreement_d2 > 0.0)
+    assert 0.02 < widened < 0.12
 
 
 def near_23_5() -> NDArray[np.bool_]:

@@ -37,9 +37,9 @@ def apart(by_d: float) -> Any:
 @pytest.mark.parametrize("by_mm", [0.0, 0.05, 0.1, 0.2, 0.4, 0.8, -0.4])
 def test_disagreement_widens_only_by_what_is_beyond_the_ordinary(by_mm: float) -> None:
     found = apart(by_mm)
-    typical, _ = typical_disagreement_d(23.5)
+    _, ordinary = typical_disagreement_d(23.5)
     spread = np.std(found.by_formula_d[0], ddof=1)
-    excess = max(0.0, spread**2 - typical**2)
+    excess = max(0.0, spread**2 - ordinary**2)
     assert found.budget.disagreement[0] == pytest.approx(excess, abs=1e-12)
     rest = found.budget.total[0] - found.budget.disagreement[0]
     assert found.law.sds_d[0, 0] ** 2 == pytest.approx(rest + excess)

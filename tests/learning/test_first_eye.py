@@ -72,7 +72,9 @@ def test_a_surprise_explained_by_its_place_is_not_carried() -> None:
     assert found.predicted_d < found.in_the_bag_d - 1.0
     assert found.error_d == pytest.approx(-0.05)
     as_it_is = moved_d(first_eye_of(**bag_power_in_the_sulcus, achieved_d=outcome_d - 0.05))
-    against_the_bag = moved_d(first_eye_of(achieved_d=outcome_d - 0.05, surprise_explained="no"))
+    against_the_bag = moved_d(
+        first_eye_of(achieved_d=outcome_d - 0.05, surprise_explained="by_both_eyes")
+    )
     assert abs(as_it_is) < 0.01
     assert against_the_bag < -0.15
 

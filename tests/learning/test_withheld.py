@@ -71,7 +71,10 @@ def test_a_large_error_waits_for_its_cause(error_d: float) -> None:
     assert withheld(with_error(error_d)) == (
         "more than 1.2 D is usually one eye's own: find its cause before it moves the other eye"
     )
-    assert withheld(with_error(error_d, surprise_explained="lens exchanged label read")) == ""
+    assert withheld(with_error(error_d, surprise_explained="by_both_eyes")) == ""
+    assert withheld(with_error(error_d, surprise_explained="by_this_eye")) == (
+        "its surprise has a cause of that eye alone"
+    )
     assert withheld(with_error(error_d, surprise_explained=Unknown.UNKNOWN)) != ""
 
 
@@ -105,7 +108,7 @@ def test_what_is_not_known_of_the_operation_is_waited_for(
 
 def test_a_place_of_several_kinds_needs_its_variant() -> None:
     assert withheld(first_eye_of(placement="scleral")) == (
-        "waits for the variant of the place its lens lies in"
+        "waits for the variant of the place its lens lies in (variant)"
     )
 
 
@@ -131,3 +134,13 @@ def test_the_day_of_the_refraction_counts_and_not_today() -> None:
     """An old operation refracted early stays unsettled however long ago it was."""
     early = first_eye_of(done_on=date(2020, 1, 1), settled_on=date(2020, 1, 10))
     assert withheld(early) == "refraction taken 9 days after surgery, settled after 4 weeks"
+
+
+def test_a_place_that_is_only_assumed_teaches_nothing() -> None:
+    assert withheld(first_eye_of(placement_known_by="assumed")) == (
+        "the place of its lens is only assumed: look, or read the operation note"
+    )
+
+
+def test_an_eye_left_without_a_lens_teaches_nothing() -> None:
+    assert withheld(first_eye_of(placement="later")) == "it carries no lens"

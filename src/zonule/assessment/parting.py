@@ -9,13 +9,15 @@ import numpy as np
 from numpy.typing import NDArray
 
 from zonule.assessment.applicable import FormulaUse
-from zonule.assessment.prediction import Prediction
+from zonule.assessment.prediction import Prediction, typical_disagreement_d
 from zonule.formulas import power
 from zonule.formulas.optics import thin_lens
 from zonule.formulas.optics.thin_lens import ThinEye
 
 Array = NDArray[np.float64]
 
+NINE_IN_TEN: Final = 1.645
+"""Standard score that nine in ten errors stay within."""
 AVERAGE_LENGTH_MM: Final = 23.5
 AVERAGE_CORNEA_D: Final = 43.5
 AVERAGE_CHAMBER_MM: Final = 3.1
@@ -72,6 +74,38 @@ def parting(prediction: Prediction, index: int) -> Parting | None:
         amount=amounts[by],
         refraction_d=effects[by],
     )
+
+
+def measurement_explains(prediction: Prediction, index: int) -> bool:
+    """Tell whether errors of measurement alone could have brought the formulas so far apart.
+
+    How much the disagreement itself moves with length, cornea and chamber, times what each may
+    be wrong by; true when taking 1.645 of that off brings it back within the ordinary.
+    """
+    optics, measured = prediction.optics, prediction.measured
+    at = thin_lens.slopes(
+        corneal_power_d=optics.thin.corneal_power_d,
+        length_mm=optics.thin.length_mm,
+        lens_position_mm=optics.position_mm,
+        lens_power_d=prediction.powers_d[index],
+    )
+    moved = at.position_d_per_mm
+    slopes = (
+        at.length_d_per_mm * optics.per_length_mm.length_mm
+        + moved * optics.per_length_mm.lens_position_mm,
+        at.cornea_d_per_d * optics.per_cornea_d.corneal_power_d
+        + moved * optics.per_cornea_d.lens_position_mm,
+        moved * optics.per_chamber_mm.lens_position_mm,
+    )
+    sds = (measured.length_sd_mm, measured.corneal_power_sd_d, measured.chamber_depth_sd_mm)
+    values = prediction.by_formula_d[index]
+    spread = float(prediction.disagreement.spread_d[index])
+    pull = (values - values.mean()) / ((len(values) - 1) * spread)
+    wobble = np.sqrt(
+        sum((float(pull @ slope) * sd) ** 2 for slope, sd in zip(slopes, sds, strict=True))
+    )
+    _, ordinary = typical_disagreement_d(measured.axial_length_mm)
+    return bool(spread - NINE_IN_TEN * wobble <= ordinary)
 
 
 def _average_eye(uses: tuple[FormulaUse, ...]) -> ThinEye:

@@ -46,6 +46,7 @@ class Prediction:
     disagreement: Disagreement
     tail_weight: float
     carried: Carried | None
+    measured: Measured
 
     def index_of(self, power_d: float) -> int:
         """Return the index of a power."""
@@ -147,10 +148,8 @@ def predict(
     """
     by_formula = optics.refraction_d(powers_d)
     slopes = optics.slopes(powers_d)
-    typical, unusual = typical_disagreement_d(measured.axial_length_mm)
-    together = disagreement.compare(
-        refraction_d=by_formula, typical_spread_d=typical, unusual_spread_d=unusual
-    )
+    _, ordinary = typical_disagreement_d(measured.axial_length_mm)
+    together = disagreement.compare(refraction_d=by_formula, ordinary_up_to_d=ordinary)
     budget = _budget(place, slopes, measured, powers_d, together.excess_variance_d2)
     carried = carry_to(place, slopes, measured, powers_d, lesson) if lesson else None
     return Prediction(
@@ -168,6 +167,7 @@ def predict(
         disagreement=together,
         tail_weight=float(table("prediction")["tail"][place.tail]["weight"]),
         carried=carried,
+        measured=measured,
     )
 
 

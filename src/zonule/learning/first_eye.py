@@ -89,8 +89,18 @@ def _waits(eye: Eye, operation: Operation, practice: Practice) -> str:
     for name, words in asked:
         if not is_known(getattr(operation, name)):
             return f"waits for {words} ({name})"
-    if (at := _place_of(operation)) is None or not at.holds_lens:
-        return "waits for the variant of the place its lens lies in"
+    return _place_in_doubt(operation) or _not_computable(eye, operation, practice)
+
+
+def _place_in_doubt(operation: Operation) -> str:
+    if operation.placement_known_by == "assumed":
+        return "the place of its lens is only assumed: look, or read the operation note"
+    if (at := _place_of(operation)) is None:
+        return "waits for the variant of the place its lens lies in (variant)"
+    return "" if at.holds_lens else "it carries no lens"
+
+
+def _not_computable(eye: Eye, operation: Operation, practice: Practice) -> str:
     if all(lens.name != operation.lens_name for lens in practice.lenses):
         return f"{operation.lens_name!r} is not in the lens store: its constants are not known"
     if missing := missing_for_power(eye):
@@ -152,7 +162,9 @@ def _lesson(eye: Eye, known: _Known, prediction: Prediction, error_d: float) -> 
 
 def _too_large(operation: Operation, error_d: float) -> str:
     limit = float(table("fellow_eye")["limits"]["explain_first_above_d"])
-    if abs(error_d) <= limit or is_known(operation.surprise_explained):
+    if operation.surprise_explained == "by_this_eye":
+        return "its surprise has a cause of that eye alone"
+    if abs(error_d) <= limit or operation.surprise_explained == "by_both_eyes":
         return ""
     return (
         f"more than {limit:.1f} D is usually one eye's own: find its cause before it moves "

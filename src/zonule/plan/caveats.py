@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from zonule.assessment.caveat import Caveat
-from zonule.assessment.parting import Parting, parting
+from zonule.assessment.parting import Parting, measurement_explains, parting
 from zonule.assessment.prediction import Prediction
 
 HALF_STEP_D: Final = 0.25
@@ -38,8 +38,8 @@ def _formulas(prediction: Prediction, index: int) -> list[Caveat]:
         told.append(
             Caveat(
                 "formulas_disagree",
-                "the formulas differ here more than in 19 of 20 eyes of this length, more than "
-                f"measurement explains; the band is wider for it{who}",
+                "the formulas differ here more than in 19 of 20 eyes of this length, "
+                f"{_measured_again(prediction, index)}; the band is wider for it{who}",
             )
         )
     if len(prediction.optics.uses) == 1 and prediction.place.formulas == "capsule":
@@ -61,6 +61,13 @@ def _formulas(prediction: Prediction, index: int) -> list[Caveat]:
             )
         )
     return told
+
+
+def _measured_again(prediction: Prediction, index: int) -> str:
+    """Return whether errors of measurement could be behind the disagreement."""
+    if measurement_explains(prediction, index):
+        return "which an error of measurement could explain: measure again"
+    return "more than measurement explains"
 
 
 def _stands_apart(found: Parting | None) -> str:

@@ -179,7 +179,7 @@ def first_eye_lines(plan: Plan) -> tuple[str, ...]:
     if told is None:
         return ()
     if told.place is None:
-        return (f"{told.side.capitalize()} eye: nothing can be carried over; it {told.withheld}.",)
+        return (f"{told.side.capitalize()} eye: nothing is carried over: {told.withheld}.",)
     lines = (
         first_eye_place(told),
         first_eye_outcome(told),

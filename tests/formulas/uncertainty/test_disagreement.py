@@ -5,7 +5,7 @@ import pytest
 
 from zonule.formulas.uncertainty import disagreement
 
-ORDINARY = {"typical_spread_d": 0.13, "unusual_spread_d": 0.32}
+ORDINARY = {"ordinary_up_to_d": 0.32}
 NAN = np.nan
 
 
@@ -31,14 +31,14 @@ def test_unusual_disagreement_widens_and_names_one() -> None:
     given = [-0.30, NAN, 0.70, -0.20]
     found = disagreement.compare(refraction_d=given, **ORDINARY)
     spread = np.std([-0.30, 0.70, -0.20], ddof=1)
-    assert found.excess_variance_d2 == pytest.approx(spread**2 - 0.13**2)
+    assert found.excess_variance_d2 == pytest.approx(spread**2 - 0.32**2)
     assert found.unusual
     assert found.odd_one_out == 2
 
 
 def test_the_odd_one_is_furthest_from_the_mean_of_the_others() -> None:
     given = np.random.default_rng(11).normal(size=(200, 5))
-    found = disagreement.compare(refraction_d=given, typical_spread_d=0.0, unusual_spread_d=0.0)
+    found = disagreement.compare(refraction_d=given, ordinary_up_to_d=0.0)
     for row, index in zip(given, found.odd_one_out, strict=True):
         apart = [abs(row[i] - np.delete(row, i).mean()) for i in range(5)]
         assert index == int(np.argmax(apart))
@@ -51,5 +51,5 @@ def test_of_two_neither_is_the_odd_one() -> None:
 
 
 def test_an_unknown_typical_spread_stays_unknown() -> None:
-    found = disagreement.excess_variance_d2(spread_d=0.3, typical_spread_d=NAN)
+    found = disagreement.excess_variance_d2(spread_d=0.3, ordinary_up_to_d=NAN)
     assert np.isnan(found)

@@ -56,11 +56,11 @@ def _law_how(at: At) -> str:
         "with a gross error on top"
     )
     through = "" if closed else "; the scatter of the lens plane is taken through the optics"
-    typical, unusual = typical_disagreement_d(at.measured.axial_length_mm)
+    typical, ordinary = typical_disagreement_d(at.measured.axial_length_mm)
     spread = float(at.prediction.disagreement.spread_d[at.index])
     compared = (
-        f" The formulas differ by {spread:.2f} D (ordinary {typical:.2f}, 19 of 20 below "
-        f"{unusual:.2f} at this length); only what goes beyond the ordinary widens the band."
+        f" The formulas differ by {spread:.2f} D (usual {typical:.2f}, 19 of 20 eyes below "
+        f"{ordinary:.2f} at this length); only what goes beyond {ordinary:.2f} D widens the band."
         if np.isfinite(spread)
         else " One formula alone: nothing was compared."
     )
