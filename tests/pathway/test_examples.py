@@ -134,6 +134,7 @@ def _broken(told: dict[str, object], path: list[str | int], value: object) -> di
         (["eye", "side"], "L"),
         (["eye", "colour"], "blue"),
         (["risks"], KeyError),
+        (["risks"], []),
         (["unknown", 0, "why"], None),
         (["checks", 0, "severity"], "loud"),
         (["versions", "library"], "1"),
@@ -151,7 +152,7 @@ def test_the_schema_refuses_what_the_contract_does_not_allow(
 @pytest.mark.parametrize("name", NAMES)
 def test_a_value_that_is_not_there_says_why(name: str) -> None:
     for place in plan_as_json(example(name))["placements"]:
-        assert place["residual_cylinder_d"] == {"value": None, "why": "not_recorded"}
+        assert place["residual_cylinder_d"] == {"value": None, "why": "not_computed"}
         for key in ("likelihood", "likelihood_range", "wound_mm"):
             value = place[key]
             assert value is not None

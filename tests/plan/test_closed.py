@@ -206,6 +206,12 @@ def test_an_unknown_capsule_makes_the_sulcus_wait(unknown: Unknown) -> None:
         assert not rung(plan, key).offered
 
 
+def test_part_of_a_rim_leaves_a_loose_sulcus_lens_waiting() -> None:
+    eye = replace(APHAKIC.operative_eye, answers={"capsule_present": "rim"})
+    found = verdict(place("sulcus_three_piece"), eye, EVERYTHING, _nothing_recorded)
+    assert found.waits_for == "whether 270 degrees of rim are sound"
+
+
 def test_the_bag_of_an_aphakic_eye_is_closed_for_good() -> None:
     plan = planned(APHAKIC)
     for key in BAG_PLACES:

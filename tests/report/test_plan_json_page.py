@@ -29,6 +29,7 @@ VALUES = {
     "second_operation",
     "null",
     "constant_of_its_own",
+    "not_computed",
     "zonule",
     *STATUSES,
     *(one.value for one in Unknown),

@@ -51,6 +51,10 @@ def _aphakic(place: Place, eye: Eye) -> Verdict:
             return Verdict(waits_for="which capsule is present", finding="capsule_present")
         if capsule == "none":
             return Verdict(refused_because="no capsule is present")
+        if capsule == "rim" and place.key == "sulcus_three_piece":
+            return Verdict(
+                waits_for="whether 270 degrees of rim are sound", finding="capsule_present"
+            )
         if place.key == "sulcus_capture" and capsule != "posterior_torn":
             return Verdict(refused_because="no opening with a whole edge to capture the optic in")
     return Verdict()

@@ -19,6 +19,8 @@ from zonule.report import sentences
 from zonule.report.sources import sources_of
 
 SCHEMA: Final = "zonule-plan-1"
+NOT_COMPUTED: Final = {"value": None, "why": "not_computed"}
+"""What this version says nothing of; not the same as none."""
 NOT_RECORDED: Final = {"value": None, "why": Unknown.NOT_RECORDED.value}
 
 
@@ -30,9 +32,9 @@ def as_json(plan: Plan) -> dict[str, Any]:
         "power_withheld_because": plan.power_withheld or None,
         "placements": [_rung(rung) for rung in plan.rungs],
         "expected": [_expected(row) for row in plan.ladder],
-        "risks": [],
-        "tray": [],
-        "rules": [],
+        "risks": NOT_COMPUTED,
+        "tray": NOT_COMPUTED,
+        "rules": NOT_COMPUTED,
         "unknown": [_outstanding(item) for item in plan.outstanding],
         "checks": [_problem(problem) for problem in plan.problems],
         "first_eye": _first_eye(plan),
@@ -121,10 +123,10 @@ def _rung(rung: Rung) -> dict[str, Any]:
         "silent_formulas": {},
         "likelihood": NOT_RECORDED if rung.likelihood is None else rung.likelihood,
         "likelihood_status": None if rung.likelihood is None else "assumption",
-        "likelihood_range": NOT_RECORDED,
+        "likelihood_range": NOT_COMPUTED,
         "move_status": rung.place.move_status,
         "spread_status": rung.place.spread_status,
-        "residual_cylinder_d": NOT_RECORDED,
+        "residual_cylinder_d": NOT_COMPUTED,
         "wound_mm": NOT_RECORDED if rung.place.wound_mm is None else rung.place.wound_mm,
         "refused_because": rung.refused_because or None,
         "waits_for": rung.waits_for or None,

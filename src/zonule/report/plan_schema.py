@@ -125,10 +125,10 @@ def _placement() -> Schema:
         "silent_formulas": _keyed(formulas, TEXT),
         "likelihood": _or_not_there(CHANCE),
         "likelihood_status": _or_null(STATUS),
-        "likelihood_range": _or_not_there(BAND),
+        "likelihood_range": _or_not_there(BAND, "not_computed"),
         "move_status": STATUS,
         "spread_status": STATUS,
-        "residual_cylinder_d": _or_not_there(NUMBER),
+        "residual_cylinder_d": _or_not_there(NUMBER, "not_computed"),
         "wound_mm": _or_not_there({"type": "number", "exclusiveMinimum": 0}),
         "refused_because": _or_null(TEXT),
         "waits_for": _or_null(TEXT),
@@ -259,7 +259,7 @@ def plan_schema() -> Schema:
     >>> plan_schema()["properties"]["schema"]
     {'const': 'zonule-plan-1'}
     """
-    nothing_yet: Schema = {"type": "array", "maxItems": 0}
+    nothing_yet = _not_there("not_computed")
     source = _closed({"key": TEXT, "text": TEXT, "seen": TEXT})
     whole = _closed(
         {

@@ -166,7 +166,9 @@ def shares(plan: Plan) -> str:
     if plan.case.operative_eye.lens_status == "aphakic":
         return "No likelihoods: your shares are those of eyes that start with their own lens."
     if all(rung.likelihood is None for rung in plan.rungs):
-        return f"No likelihoods: your own shares are not in the practice file. {context}"
+        fits = "none of your own shares is for a backup of this plan"
+        reason = fits if plan.practice.shares else "your own shares are not in the practice file"
+        return f"No likelihoods: {reason}. {context}"
     return (
         "Likelihoods are your own entry from the practice file: assumed, summing to 100 before "
         f"rounding. {context}"
