@@ -25,7 +25,7 @@ bench: .venv/test-ready
 	@$(BIN)/python -m benchmarks
 
 soak: .venv/test-ready
-	@$(BIN)/python -m benchmarks.coverage
+	@$(BIN)/python -m benchmarks.soak
 
 docs: .venv/test-ready
 	@$(BIN)/python -m tools.refresh_docs

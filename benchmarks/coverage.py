@@ -1,6 +1,6 @@
 """How many eyes the 90 % band holds when the lens position scatters more or less than stated.
 
-Writes docs/measured/coverage.json. Run: ``python -m benchmarks.coverage``.
+Part of ``make soak``.
 
 For every place that holds a lens and for a short, an average and a long eye: the band is the one
 the program shows for the power that meets the aim; the truth has the position spread times a
@@ -10,11 +10,7 @@ at 201 nodes, so the figures have no noise of their own.
 
 from __future__ import annotations
 
-import json
-import subprocess
 from collections.abc import Iterator
-from datetime import UTC, datetime
-from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
@@ -31,8 +27,6 @@ from zonule.library.placements import Place, places
 from zonule.library.reading import table
 from zonule.practice.records import Constants, Lens
 
-ROOT = Path(__file__).parents[1]
-WRITTEN = ROOT / "docs" / "measured" / "coverage.json"
 LEVEL = 0.9
 FACTORS = {"stated": 1.0, "0.7": 0.7, "1.4": 1.4}
 EYES: dict[str, dict[str, float]] = {
@@ -135,34 +129,12 @@ def rows() -> Iterator[dict[str, Any]]:
                 yield {"eye": name, "place": place.key} | shown | held
 
 
-def commit() -> str:
-    told = subprocess.run(
-        ["git", "rev-parse", "--short=12", "HEAD"],
-        cwd=ROOT,
-        capture_output=True,
-        text=True,
-        check=True,
-    )
-    return told.stdout.strip()
-
-
-def main() -> None:
-    found_rows = list(rows())
-    found = {
-        "schema": "zonule-measured-coverage-1",
+def coverage() -> dict[str, Any]:
+    """Return the whole measurement as plain data."""
+    return {
         "what": "percent of eyes inside the 90 % band, true position spread over stated",
-        "commit": commit(),
-        "date": datetime.now(tz=UTC).date().isoformat(),
         "level": LEVEL,
         "aim_d": AIM_D,
         "eyes": EYES,
-        "rows": found_rows,
+        "rows": list(rows()),
     }
-    WRITTEN.parent.mkdir(parents=True, exist_ok=True)
-    WRITTEN.write_text(json.dumps(found, indent=1) + "\n", encoding="utf-8")
-    for row in found_rows:
-        print(*(f"{value!s:>28}" for value in row.values()))
-
-
-if __name__ == "__main__":
-    main()

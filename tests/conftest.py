@@ -9,4 +9,5 @@ settings.register_profile(
     max_examples=100,
     suppress_health_check=[HealthCheck.too_slow],
 )
+settings.register_profile("soak", parent=settings.get_profile("zonule"), derandomize=False)
 settings.load_profile("zonule")
