@@ -20,7 +20,7 @@ from zonule.assessment.applicable import formulas_for
 from zonule.assessment.eye_optics import eye_optics
 from zonule.assessment.measured import measured
 from zonule.assessment.prediction import Prediction, predict
-from zonule.findings.derived import facts_of
+from zonule.findings.facts import facts_of
 from zonule.findings.records import Aim, Biometry, Case, Eye, Patient
 from zonule.formulas.uncertainty import law
 from zonule.library.placements import Place, places

@@ -14,7 +14,7 @@ from zonule.assessment.eye_optics import EyeOptics, eye_optics
 from zonule.assessment.measured import Measured, measured
 from zonule.assessment.prediction import Prediction, predict
 from zonule.findings.answers import Answer
-from zonule.findings.derived import facts_of
+from zonule.findings.facts import facts_of
 from zonule.findings.records import Aim, Biometry, Case, Eye, Patient
 from zonule.library.placements import Place, place, places
 from zonule.practice.lesson import Lesson

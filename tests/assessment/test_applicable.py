@@ -27,7 +27,7 @@ from zonule.assessment.applicable import formulas_for, speaking
 from zonule.assessment.eye_optics import eye_optics
 from zonule.assessment.measured import measured
 from zonule.findings.answers import Unknown
-from zonule.findings.derived import facts_of
+from zonule.findings.facts import facts_of
 from zonule.findings.labels import named
 from zonule.formulas import power
 from zonule.library.placements import place

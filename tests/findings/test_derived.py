@@ -8,7 +8,8 @@ import pytest
 
 from zonule.errors import Side
 from zonule.findings.answers import Unknown
-from zonule.findings.derived import acd_asymmetry_mm, deciding_biometry, finding, pupil_class
+from zonule.findings.derived import acd_asymmetry_mm, deciding_biometry, pupil_class
+from zonule.findings.facts import finding
 from zonule.findings.records import Aim, Biometry, Case, Eye, Operation, Patient
 
 

@@ -17,7 +17,7 @@ from plan.cases import (
     with_status,
 )
 from zonule.findings.answers import Unknown
-from zonule.findings.derived import facts_of
+from zonule.findings.facts import facts_of
 from zonule.library.reading import table
 
 ROWS = table("outstanding")["row"]

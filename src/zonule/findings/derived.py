@@ -6,35 +6,18 @@ operated answers "no" to what can only happen in an operation.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from datetime import date
-from functools import partial
 from typing import Final
 
-from zonule.errors import Side
-from zonule.findings.answers import Answer, Unknown, is_known, number
+from zonule.findings.answers import Unknown, is_known, number
 from zonule.findings.density import DENSE_LOOKS
-from zonule.findings.records import Biometry, Case, Eye, Patient, other_side
+from zonule.findings.records import Biometry, Case, Eye, Patient
 
 PUPIL_LARGE_FROM_MM: Final = 6.0
 PUPIL_MEDIUM_FROM_MM: Final = 4.0
 """Assumption: the cuts of the paper that uses the classes were not seen."""
 
 _METHOD_RANK: Final = {"ultrasound_immersion": 1, "ultrasound_contact": 2}
-_IOL_PLACE: Final = {
-    "bag": "bag",
-    "bag_anchored": "bag",
-    "bag_posterior_capture": "posterior_capture",
-    "sulcus_capture": "sulcus_capture",
-    "sulcus_three_piece": "sulcus",
-    "reverse_capture": "sulcus_capture",
-    "iris_suture": "iris",
-    "iris_claw": "iris",
-    "scleral": "scleral",
-    "anterior_chamber": "anterior_chamber",
-    "later": "none",
-    "none_final": "none",
-}
 
 
 def deciding_biometry(eye: Eye) -> Biometry | None:
@@ -196,149 +179,6 @@ def operated(eye: Eye) -> bool | Unknown:
     if eye.operation is not None or eye.lens_status in ("pseudophakic", "aphakic"):
         return True
     return eye.lens_status if isinstance(eye.lens_status, Unknown) else False
-
-
-def fellow_pcr(eye: Eye) -> str | Unknown:
-    """Return not_operated, no, yes or unknown for the posterior capsule of a fellow eye.
-
-    Examples
-    --------
-    >>> fellow_pcr(Eye(side="right", lens_status="pseudophakic"))
-    'unknown'
-    """
-    was = operated(eye)
-    if isinstance(was, Unknown):
-        return was
-    if not was:
-        return "not_operated"
-    capsule = eye.operation.posterior_capsule if eye.operation else Unknown.NOT_RECORDED
-    if not is_known(capsule):
-        return "unknown"
-    return "no" if capsule == "intact" else "yes"
-
-
-def fellow_iol_place(eye: Eye) -> str | Unknown:
-    """Return where the lens of a fellow eye sits, in the words the rules use.
-
-    Examples
-    --------
-    >>> from zonule.findings.records import Operation
-    >>> fellow_iol_place(
-    ...     Eye(side="right", operation=Operation(placement="sulcus_three_piece"))
-    ... )
-    'sulcus'
-    """
-    was = operated(eye)
-    if isinstance(was, Unknown):
-        return was
-    if not was or eye.lens_status == "aphakic":
-        return "none"
-    placement = eye.operation.placement if eye.operation else Unknown.NOT_RECORDED
-    return _IOL_PLACE[placement] if is_known(placement) else "unknown"
-
-
-def _event(name: str) -> Callable[[Eye], Answer]:
-    def of(eye: Eye) -> Answer:
-        was = operated(eye)
-        if was is not True:
-            return was
-        return eye.operation.answer(name) if eye.operation else Unknown.NOT_RECORDED
-
-    return of
-
-
-_FELLOW: Final[dict[str, Callable[[Eye], Answer]]] = {
-    "fellow_pcr": fellow_pcr,
-    "fellow_iol_place": fellow_iol_place,
-    "fellow_zonule_event": _event("zonular_event"),
-    "fellow_floppy_iris": _event("floppy_iris"),
-    "fellow_sch": _event("suprachoroidal_haemorrhage"),
-    "fellow_cmo": _event("cystoid_oedema"),
-    "fellow_cornea_failed": _event("cornea_failed"),
-    "fellow_note_seen": _event("note_seen"),
-}
-_BIOMETRY_NAME: Final = {"cct_um": "corneal_thickness_um", "wtw_mm": "white_to_white_mm"}
-
-
-def facts_of(case: Case, side: Side) -> Callable[[str], Answer]:
-    """Return a lookup of everything known of one eye and its patient, by name.
-
-    Examples
-    --------
-    >>> from zonule.findings.records import Aim
-    >>> left = Eye(side="left", answers={"pxf": True})
-    >>> case = Case("left", Patient("demo"), Aim(0.0), Eye(side="right"), left)
-    >>> facts_of(case, "left")("pxf")
-    True
-    """
-    return partial(finding, case, side)
-
-
-def finding(case: Case, side: Side, name: str, *, on: date | None = None) -> Answer:
-    """Return a finding of one eye by the name that rules use, entered or derived.
-
-    Parameters
-    ----------
-    case, side
-        The case and the eye it is asked of.
-    name
-        A key of the case file, a derived name (``fellow_pcr``, ``k_mean_d``, ``age`` …), or a
-        short name of a measurement (``acd_mm``, ``cct_um``, ``wtw_mm``).
-    on
-        Day for the age; the planned day of surgery if omitted.
-
-    Examples
-    --------
-    >>> from zonule.findings.records import Aim
-    >>> case = Case(
-    ...     "left",
-    ...     Patient("demo"),
-    ...     Aim(0.0),
-    ...     Eye(side="right", lens_status="phakic"),
-    ...     Eye(side="left", answers={"pxf": True}),
-    ... )
-    >>> finding(case, "left", "pxf"), finding(case, "left", "fellow_pcr")
-    (True, 'not_operated')
-    """
-    eye = case.eye(side)
-    if name in _FELLOW:
-        return _FELLOW[name](case.eye(other_side(side)))
-    worked_out: dict[str, Callable[[], Answer]] = {
-        "lens_status": lambda: eye.lens_status,
-        "age": lambda: _age(case, on),
-        "acd_asymmetry_mm": lambda: acd_asymmetry_mm(case),
-        "acd_mm": lambda: chamber_depth_mm(eye),
-        "pupil_class": lambda: pupil_class(eye),
-        "brunescent_or_white": lambda: brunescent_or_white(eye),
-    }
-    if name in worked_out:
-        return worked_out[name]()
-    measured = _measured(eye, name)
-    if measured is not None:
-        return measured
-    answer = eye.answer(name)
-    return case.patient.answer(name) if answer is Unknown.NOT_RECORDED else answer
-
-
-def _age(case: Case, on: date | None) -> int | Unknown:
-    day = on or case.surgery_planned_on
-    return age_at(case.patient, day) if isinstance(day, date) else Unknown.NOT_RECORDED
-
-
-def _measured(eye: Eye, name: str) -> Answer | None:
-    """Return a measurement of the deciding sitting; None if the name is no measurement."""
-    key = _BIOMETRY_NAME.get(name, name)
-    derived: dict[str, Callable[[Biometry], Answer]] = {
-        "k_mean_d": k_mean_d,
-        "corneal_cylinder_d": corneal_cylinder_d,
-    }
-    if key not in derived and key not in Biometry.__dataclass_fields__:
-        return None
-    biometry = deciding_biometry(eye)
-    if biometry is None:
-        return Unknown.NOT_RECORDED
-    answer: Answer = derived[key](biometry) if key in derived else getattr(biometry, key)
-    return answer
 
 
 def old_refraction_d(eye: Eye) -> float | Unknown:

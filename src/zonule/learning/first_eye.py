@@ -19,7 +19,7 @@ from zonule.assessment.measured import Measured, measured, missing_for_power
 from zonule.assessment.prediction import Prediction, predict
 from zonule.errors import Side
 from zonule.findings.answers import is_known
-from zonule.findings.derived import facts_of
+from zonule.findings.facts import facts_of
 from zonule.findings.labels import named
 from zonule.findings.records import Case, Eye, Operation
 from zonule.formulas.uncertainty import law

@@ -10,7 +10,7 @@ from zonule.errors import Problem
 from zonule.findings.answers import Unknown
 from zonule.findings.checks import check_lens_powers
 from zonule.findings.conditions import parse
-from zonule.findings.derived import facts_of
+from zonule.findings.facts import facts_of
 from zonule.findings.labels import named
 from zonule.findings.records import Case
 from zonule.library.reading import table

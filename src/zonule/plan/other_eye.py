@@ -5,7 +5,7 @@ from __future__ import annotations
 from zonule.assessment.applicable import formulas_for
 from zonule.assessment.eye_optics import eye_optics
 from zonule.assessment.measured import measured
-from zonule.findings.derived import facts_of
+from zonule.findings.facts import facts_of
 from zonule.findings.records import Case, other_side
 from zonule.library.placements import place
 from zonule.practice.records import Lens

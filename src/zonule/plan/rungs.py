@@ -12,7 +12,7 @@ from zonule.assessment.eye_optics import EyeOptics, eye_optics
 from zonule.assessment.measured import Measured
 from zonule.assessment.prediction import Prediction, choose_power, predict
 from zonule.findings.conditions import Lookup, parse
-from zonule.findings.derived import facts_of
+from zonule.findings.facts import facts_of
 from zonule.findings.records import Case
 from zonule.library.placements import Place, places
 from zonule.plan.caveats import caveats_of
