@@ -19,7 +19,8 @@ from learning.pairs import (
 )
 from zonule.findings.answers import Unknown
 from zonule.findings.records import Eye
-from zonule.learning.first_eye import read_first_eye, weeks_to_settle
+from zonule.learning.first_eye import read_first_eye
+from zonule.learning.in_doubt import weeks_to_settle
 
 
 def withheld(first: Eye) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
-from typing import Any
+from typing import Any, Final
 
 from zonule.assessment.measured import LengthMethod, Measured
 from zonule.findings.conditions import Lookup, parse
@@ -14,6 +14,14 @@ from zonule.formulas.power import FORMULAS, srkt
 from zonule.library.placements import Place
 from zonule.library.reading import table
 from zonule.practice.records import Constants, Lens
+
+ORIGINS: Final = {
+    "maker": "the maker's constant",
+    "published": "published constant",
+    "own": "your own constant",
+    "starting_value": "starting value, not a constant",
+}
+"""How the origin of a constant is said to a person."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +72,7 @@ def _meeting(name: str, constants: Constants, measured: Measured) -> FormulaUse:
         return _silent(
             name, f"its constant was made with {made_with} lengths, this one is {read_with}"
         )
-    says = f"constant from {constants.origin.replace('_', ' ')}, {made_with} lengths"
+    says = f"{ORIGINS[constants.origin]}, {made_with} lengths"
     if shift:
         says += f"; this {read_with} length is taken {shift:+.2f} mm longer, once"
     elif constants.length_method != measured.length_method:
@@ -117,12 +125,15 @@ def _judged(name: str, lens: Lens, measured: Measured, lookup: Lookup) -> Formul
 
 
 def _own_a_constant(place: Place, lens: Lens, measured: Measured) -> tuple[FormulaUse, ...]:
-    own = lens.constants.get("srkt") if place.variant is None else None
+    holds_here = place.variant in (None, lens.constants_for)
+    own = lens.constants.get("srkt") if holds_here else None
     assert place.a_constant is not None
+    # Published constants of these places know optical and (immersion) ultrasound lengths only.
+    method = "optical" if measured.length_method == "optical" else "ultrasound_immersion"
     constants = own or Constants(
         formula="srkt",
-        values=MappingProxyType({"a_constant": place.a_constant[measured.length_method]}),
-        length_method=measured.length_method,
+        values=MappingProxyType({"a_constant": place.a_constant[method]}),
+        length_method=method,
         origin="published",
         source=place.source,
     )

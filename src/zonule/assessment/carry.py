@@ -35,6 +35,8 @@ class Carried:
     mean_d: Array
     variance_gone_d2: Array
     core_probability: float
+    apart: tuple[str, ...] = ()
+    """In what the eyes were measured differently, so that less is shared."""
 
 
 def _eye(
@@ -115,4 +117,13 @@ def carry_to(
         mean_d=found.mean_d,
         variance_gone_d2=found.variance_second_d2 - found.sd_d**2,
         core_probability=float(np.mean(found.core_probability)),
+        apart=tuple(
+            what
+            for what, same in (
+                ("length method", same_method),
+                ("instrument", same_instrument),
+                ("kind of refraction", lesson.refraction_kind == "subjective"),
+            )
+            if not same
+        ),
     )

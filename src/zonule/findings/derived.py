@@ -133,9 +133,31 @@ def chamber_depth_mm(eye: Eye) -> float | Unknown:
     if biometry is None:
         return Unknown.NOT_RECORDED
     measured_as = biometry.measured_as if is_known(biometry.measured_as) else eye.lens_status
-    depth, thickness = biometry.anterior_chamber_depth_mm, biometry.corneal_thickness_um
     if measured_as != "phakic":
         return Unknown.NOT_RECORDED
+    return _from_the_front(biometry)
+
+
+def depth_in_front_mm(eye: Eye) -> float | Unknown:
+    """Return the depth of the chamber [mm] from the front of the cornea, lens or no lens.
+
+    Examples
+    --------
+    >>> eye = Eye(
+    ...     side="left",
+    ...     lens_status="aphakic",
+    ...     biometry=(Biometry(anterior_chamber_depth_mm=3.6, measured_as="aphakic"),),
+    ... )
+    >>> depth_in_front_mm(eye)
+    3.6
+    """
+    return _from_the_front(deciding_biometry(eye))
+
+
+def _from_the_front(biometry: Biometry | None) -> float | Unknown:
+    if biometry is None:
+        return Unknown.NOT_RECORDED
+    depth, thickness = biometry.anterior_chamber_depth_mm, biometry.corneal_thickness_um
     origin = _depth_from(biometry)
     if isinstance(origin, Unknown) or not is_known(depth) or origin != "endothelium":
         return origin if isinstance(origin, Unknown) else depth

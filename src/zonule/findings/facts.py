@@ -16,6 +16,7 @@ from zonule.findings.derived import (
     chamber_depth_mm,
     corneal_cylinder_d,
     deciding_biometry,
+    depth_in_front_mm,
     k_mean_d,
     pupil_class,
 )
@@ -73,6 +74,7 @@ def finding(case: Case, side: Side, name: str, *, on: date | None = None) -> Ans
         "age": lambda: _age(case, on),
         "acd_asymmetry_mm": lambda: acd_asymmetry_mm(case),
         "acd_mm": lambda: chamber_depth_mm(eye),
+        "depth_in_front_mm": lambda: depth_in_front_mm(eye),
         "pupil_class": lambda: pupil_class(eye),
         "brunescent_or_white": lambda: brunescent_or_white(eye),
     }

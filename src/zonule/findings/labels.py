@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from zonule.findings.fields import sections
+
+_WORKED_OUT: Final = {"depth_in_front_mm": "Anterior chamber depth"}
 
 
 def label_of(name: str) -> str:
@@ -13,6 +17,8 @@ def label_of(name: str) -> str:
     >>> label_of("pxf"), label_of("anterior_chamber_depth_mm"), label_of("biometry")
     ('Pseudoexfoliation', 'Anterior chamber depth', 'Biometry')
     """
+    if name in _WORKED_OUT:
+        return _WORKED_OUT[name]
     for section in ("eye", "biometry", "patient"):
         if name in sections("case")[section]:
             return sections("case")[section][name].label

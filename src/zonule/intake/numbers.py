@@ -46,7 +46,7 @@ def number_fault(text: str) -> Fault | None:
     for found, fault in _faults():
         if found.search(text):
             return fault
-    return ("not a number as the trade writes it", "Type digits with one point, such as 23.90.")
+    return ("not a decimal number", "Type digits with one point, such as 23.90.")
 
 
 def _faults() -> tuple[tuple[re.Pattern[str], Fault], ...]:

@@ -136,6 +136,14 @@ def _read_lens(gathering: Gathering, raw: Mapping[str, Any], path: str) -> dict[
             check="contradicts",
             value=choice,
         )
+    if lens.get("class") == "iris_claw" and given and "constants_for" not in lens:
+        gathering.tell(
+            f"{path}.constants_for",
+            "Place of the constants",
+            "not given, and an iris-claw lens needs another constant on each side of the iris",
+            "Add constants_for, behind or in_front.",
+            check="missing",
+        )
     return lens
 
 

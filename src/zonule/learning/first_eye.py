@@ -7,23 +7,34 @@ about the second eye, and how much of that is carried follows from the optics of
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 from typing import Any
 
 import numpy as np
 
 from zonule.assessment.applicable import formulas_for
 from zonule.assessment.eye_optics import EyeOptics, eye_optics
-from zonule.assessment.measured import Measured, measured, missing_for_power
+from zonule.assessment.measured import Measured, measured
 from zonule.assessment.prediction import Prediction, predict
-from zonule.errors import Side
+from zonule.errors import Problem, Side
 from zonule.findings.answers import is_known
 from zonule.findings.facts import facts_of
-from zonule.findings.labels import named
 from zonule.findings.records import Case, Eye, Operation
 from zonule.formulas.uncertainty import law
-from zonule.library.placements import Place, place, places
+from zonule.learning.in_doubt import (
+    after_today,
+    against_advice,
+    figures_in_doubt,
+    lens_in_doubt,
+    not_settled,
+    place_of,
+    too_large,
+    unwell,
+    waits_for,
+)
+from zonule.library.placements import Place, place
 from zonule.library.reading import table
 from zonule.practice.first_eye import FirstEye
 from zonule.practice.lesson import Lesson
@@ -42,74 +53,8 @@ class _Known:
     measured: Measured
 
 
-_SUTURED = ("scleral", "iris_suture", "bag_anchored")
-_WIDE_WOUND = ("iris_claw", "anterior_chamber")
-
-
-def _place_of(operation: Operation) -> Place | None:
-    if not isinstance(operation.placement, str):
-        return None
-    variant = operation.variant if isinstance(operation.variant, str) else ""
-    key = f"{operation.placement}:{variant}" if variant else operation.placement
-    return places().get(key)
-
-
-def weeks_to_settle(place_key: str) -> int:
-    """Return the weeks after which a refraction counts as settled in a place.
-
-    Examples
-    --------
-    >>> weeks_to_settle("bag"), weeks_to_settle("scleral:sutured_1_0_mm")
-    (4, 6)
-    """
-    limits = table("fellow_eye")["limits"]
-    slow = place_key.partition(":")[0] in (*_SUTURED, *_WIDE_WOUND)
-    return int(limits["settled_weeks_after_sutures" if slow else "settled_weeks"])
-
-
-def _not_settled(operation: Operation, place_key: str) -> str:
-    if not isinstance(operation.done_on, date) or not isinstance(operation.settled_on, date):
-        return "waits for the days of operation and refraction: whether it has settled is not known"
-    weeks = weeks_to_settle(place_key)
-    if operation.settled_on - operation.done_on < timedelta(weeks=weeks):
-        days = (operation.settled_on - operation.done_on).days
-        return f"refraction taken {days} days after surgery, settled after {weeks} weeks"
-    return ""
-
-
-def _waits(eye: Eye, operation: Operation, practice: Practice) -> str:
-    """Return the first thing that keeps the first eye from being read, or nothing."""
-    asked = (
-        ("placement", "where its lens lies"),
-        ("placement_known_by", "how the place of its lens is known"),
-        ("lens_name", "which lens it carries"),
-        ("lens_power_d", "the power of its lens"),
-        ("settled_refraction_d", "its settled refraction"),
-    )
-    for name, words in asked:
-        if not is_known(getattr(operation, name)):
-            return f"waits for {words} ({name})"
-    return _place_in_doubt(operation) or _not_computable(eye, operation, practice)
-
-
-def _place_in_doubt(operation: Operation) -> str:
-    if operation.placement_known_by == "assumed":
-        return "the place of its lens is only assumed: look, or read the operation note"
-    if (at := _place_of(operation)) is None:
-        return "waits for the variant of the place its lens lies in (variant)"
-    return "" if at.holds_lens else "it carries no lens"
-
-
-def _not_computable(eye: Eye, operation: Operation, practice: Practice) -> str:
-    if all(lens.name != operation.lens_name for lens in practice.lenses):
-        return f"{operation.lens_name!r} is not in the lens store: its constants are not known"
-    if missing := missing_for_power(eye):
-        return f"waits for its {', '.join(named(name) for name in missing)}"
-    return ""
-
-
 def _known(eye: Eye, operation: Operation, practice: Practice) -> _Known:
-    at, eye_measured = _place_of(operation), measured(eye)
+    at, eye_measured = place_of(operation), measured(eye)
     assert at is not None
     assert eye_measured is not None
     assert isinstance(operation.lens_power_d, float)
@@ -160,19 +105,9 @@ def _lesson(eye: Eye, known: _Known, prediction: Prediction, error_d: float) -> 
     )
 
 
-def _too_large(operation: Operation, error_d: float) -> str:
-    limit = float(table("fellow_eye")["limits"]["explain_first_above_d"])
-    if operation.surprise_explained == "by_this_eye":
-        return "its surprise has a cause of that eye alone"
-    if abs(error_d) <= limit or operation.surprise_explained == "by_both_eyes":
-        return ""
-    return (
-        f"more than {limit:.1f} D is usually one eye's own: find its cause before it moves "
-        "the other eye"
-    )
-
-
-def read_first_eye(case: Case, practice: Practice) -> FirstEye | None:
+def read_first_eye(
+    case: Case, practice: Practice, *, problems: Sequence[Problem] = (), today: date | None = None
+) -> FirstEye | None:
     """Return what the other eye teaches, or None when it has not been operated.
 
     Parameters
@@ -184,10 +119,14 @@ def read_first_eye(case: Case, practice: Practice) -> FirstEye | None:
     """
     eye = case.fellow_eye
     if eye.operation is None:
+        if eye.lens_status in ("pseudophakic", "aphakic"):
+            return FirstEye(side=eye.side, withheld="nothing of its operation is recorded")
         return None
     operation = eye.operation
-    if waits := _waits(eye, operation, practice):
+    if waits := waits_for(eye, operation, practice):
         return FirstEye(side=eye.side, withheld=waits)
+    if doubt := figures_in_doubt(eye, problems) or after_today(operation, today) or unwell(eye):
+        return FirstEye(side=eye.side, withheld=doubt)
     known = _known(eye, operation, practice)
     prediction = _predicted(case, eye.side, known, known.place)
     if prediction is None:
@@ -200,8 +139,11 @@ def _told(case: Case, eye: Eye, known: _Known, prediction: Prediction) -> FirstE
     from_bag = _predicted(case, eye.side, known, place("bag"))
     predicted_d = float(prediction.by_formula_d[0].mean())
     error_d = known.achieved_d - predicted_d
-    withheld = _not_settled(known.operation, known.place.key) or _too_large(
-        known.operation, error_d
+    in_the_bag_d = None if from_bag is None else float(from_bag.by_formula_d[0].mean())
+    withheld = (
+        not_settled(known.operation, known.place.key)
+        or lens_in_doubt(known.operation, predicted_d, in_the_bag_d)
+        or too_large(known.operation, error_d)
     )
     low, high = law.band(prediction.law, level=0.9)
     aim: Any = known.operation.aim_d
@@ -216,10 +158,13 @@ def _told(case: Case, eye: Eye, known: _Known, prediction: Prediction) -> FirstE
         achieved_d=known.achieved_d,
         predicted_d=predicted_d,
         predicted_band_d=(float(low[0]), float(high[0])),
-        in_the_bag_d=None if from_bag is None else float(from_bag.by_formula_d[0].mean()),
+        in_the_bag_d=in_the_bag_d,
         error_d=error_d,
         lesson=None if withheld else _lesson(eye, known, prediction, error_d),
         formulas=tuple(use.label for use in prediction.optics.uses),
+        shared_cause=known.operation.surprise_explained == "by_both_eyes"
+        and bool(too_large(known.operation, error_d)),
+        warns=against_advice(known.place, known.lens),
         less_alike=_less_alike(known.measured, measured(case.operative_eye)),
     )
 

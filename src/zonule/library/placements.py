@@ -37,6 +37,10 @@ class Place:
     overall_mm_at_least: float = 0.0
     wound_mm: float | None = None
     rule_of_thumb: bool = False
+    lens_already_in: bool = False
+    """The lens is the one already in the bag when this happens: its power is the bag's."""
+    longer_than_white_to_white_mm: float | None = None
+    """By how much an angle-supported lens must be longer than the horizontal white-to-white."""
     a_constant: Mapping[str, float] | None = None
     """A constant of this place by length method, for lenses that are never in a bag."""
     a_constant_low: float = 0.0

@@ -13,7 +13,6 @@ from datetime import date
 from pathlib import Path
 
 from zonule.errors import Problem
-from zonule.findings.answers import is_known
 from zonule.findings.checks import check_case
 from zonule.findings.records import Case
 from zonule.intake.case_file import read_case_file
@@ -22,12 +21,6 @@ from zonule.learning.first_eye import read_first_eye
 from zonule.plan.build import build_plan
 from zonule.plan.records import Plan
 from zonule.practice.records import Practice
-
-
-def judged_on(case: Case, today: date) -> date:
-    """Return the day the case is judged against: that of surgery where planned, else today."""
-    planned = case.surgery_planned_on
-    return planned if is_known(planned) else today
 
 
 def plan_an_eye(case: Case, practice: Practice, *, today: date) -> Plan:
@@ -40,11 +33,12 @@ def plan_an_eye(case: Case, practice: Practice, *, today: date) -> Plan:
     today
         The day of the plan; nothing here asks the clock.
     """
+    problems = check_case(case, on=today)
     return build_plan(
         case,
         practice,
-        first_eye=read_first_eye(case, practice),
-        problems=check_case(case, on=judged_on(case, today)),
+        first_eye=read_first_eye(case, practice, problems=problems, today=today),
+        problems=problems,
         made_on=today,
     )
 
@@ -69,4 +63,4 @@ def check_file(case_file: Path, *, today: date) -> tuple[Problem, ...]:
         With every fault, when the file cannot be used.
     """
     case = read_case_file(case_file)
-    return check_case(case, on=judged_on(case, today))
+    return check_case(case, on=today)

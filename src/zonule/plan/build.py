@@ -10,6 +10,7 @@ from zonule.errors import Problem
 from zonule.findings.answers import Unknown
 from zonule.findings.checks import check_lens_powers
 from zonule.findings.conditions import parse
+from zonule.findings.derived import deciding_biometry
 from zonule.findings.facts import facts_of
 from zonule.findings.labels import named
 from zonule.findings.records import Case
@@ -36,10 +37,17 @@ def withheld_because(case: Case, problems: Sequence[Problem]) -> str:
         return "waits for the lens status of this eye"
     if missing := missing_for_power(eye):
         return f"waits for {', '.join(named(name) for name in missing)}"
-    reshaped = table("power_formulas")["after_corneal_surgery"]
-    if parse(reshaped["when"]).holds(facts_of(case, eye.side)):
-        return str(reshaped["says"])
-    return ""
+    return _beyond_these_formulas(case)
+
+
+def _beyond_these_formulas(case: Case) -> str:
+    """Return what in this eye the formulas know nothing of: oil, a reshaped cornea."""
+    eye, rows = case.operative_eye, table("power_formulas")
+    biometry = deciding_biometry(eye)
+    if biometry is not None and biometry.measured_as == "silicone_oil":
+        return str(rows["silicone_oil"]["says"])
+    reshaped = rows["after_corneal_surgery"]
+    return str(reshaped["says"]) if parse(reshaped["when"]).holds(facts_of(case, eye.side)) else ""
 
 
 def _ladder(rung: Rung, aim_d: float) -> tuple[Expected, ...]:
@@ -72,6 +80,25 @@ def _power_problems(case: Case, rung: Rung | None) -> tuple[Problem, ...]:
     )
 
 
+def _shared_cause(first_eye: FirstEye | None) -> str:
+    """Return that what surprised the first eye is in this eye's figures too; empty if not."""
+    if first_eye is None or not first_eye.shared_cause:
+        return ""
+    return (
+        "the first eye's surprise has a cause that both eyes share: until this eye's figures are "
+        "put right for it, every power from them is false"
+    )
+
+
+def _no_power_intended(intended: Rung | None) -> str:
+    """Return why the intended place alone has no power; empty when it has one."""
+    if intended is None or intended.chosen is not None:
+        return ""
+    if not intended.place.holds_lens:
+        return "no place is open to a lens in this eye"
+    return f"{intended.place.label}: {intended.refused_because}"
+
+
 def build_plan(
     case: Case,
     practice: Practice,
@@ -93,7 +120,7 @@ def build_plan(
     made_on
         The day of the plan.
     """
-    withheld = withheld_because(case, problems)
+    withheld = withheld_because(case, problems) or _shared_cause(first_eye)
     given = given_for(
         case,
         practice,
@@ -102,7 +129,8 @@ def build_plan(
         withheld=withheld,
     )
     rungs = rungs_of(given)
-    in_hand = next((rung for rung in rungs if rung.offered and rung.chosen), None)
+    intended = next((rung for rung in rungs if rung.offered), None)
+    in_hand = intended if intended is not None and intended.chosen is not None else None
     return Plan(
         case=case,
         practice=practice,
@@ -113,5 +141,5 @@ def build_plan(
         first_eye=first_eye,
         outstanding=outstanding(case, given.lookup),
         problems=(*problems, *_power_problems(case, in_hand)),
-        power_withheld=withheld,
+        power_withheld=withheld or _no_power_intended(intended),
     )

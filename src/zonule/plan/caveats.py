@@ -7,9 +7,12 @@ from typing import Final
 from zonule.assessment.caveat import Caveat
 from zonule.assessment.parting import Parting, measurement_explains, parting
 from zonule.assessment.prediction import Prediction
+from zonule.library.reading import table
 
-HALF_STEP_D: Final = 0.25
-"""Half the usual step between powers; a need further out than this is not met by the store."""
+NOT_NEAR_D: Final = 0.55
+"""A need further than this from every stocked power is said; half the widest step is 0.5 D."""
+TOO_FAR_D: Final = 1.0
+"""A need further than this from every stocked power is not met: no power is shown."""
 
 
 def _assumed(prediction: Prediction) -> list[Caveat]:
@@ -63,6 +66,13 @@ def _formulas(prediction: Prediction, index: int) -> list[Caveat]:
     return told
 
 
+def _long_eye(prediction: Prediction) -> list[Caveat]:
+    row = table("power_formulas")["long_eye"]
+    if prediction.measured.axial_length_mm <= row["above_mm"]:
+        return []
+    return [Caveat("long_eye", row["says"], row["source"], row["status"])]
+
+
 def _measured_again(prediction: Prediction, index: int) -> str:
     """Return whether errors of measurement could be behind the disagreement."""
     if measurement_explains(prediction, index):
@@ -89,15 +99,33 @@ def _stands_apart(found: Parting | None) -> str:
     )
 
 
-def _store_ends(prediction: Prediction, aim_d: float) -> list[Caveat]:
-    """Say when the store holds no power near the one this place needs."""
+def _nearest_d(prediction: Prediction, needed_d: float) -> float:
+    powers = prediction.powers_d
+    return float(powers[abs(powers - needed_d).argmin()])
+
+
+def store_too_far(prediction: Prediction, aim_d: float) -> str:
+    """Return that the store holds nothing near the power a place needs; empty when it does."""
     needed = prediction.optics.power_for(aim_d)
-    low, high = float(prediction.powers_d.min()), float(prediction.powers_d.max())
-    if low - HALF_STEP_D <= needed <= high + HALF_STEP_D:
+    nearest = _nearest_d(prediction, needed)
+    if abs(nearest - needed) <= TOO_FAR_D:
+        return ""
+    text = f"the store holds nothing near {needed:+.2f} D (nearest {nearest:+.2f} D): order"
+    return text.replace("-", "−")
+
+
+def _not_near(prediction: Prediction, aim_d: float) -> list[Caveat]:
+    """Say when the nearest power of the store is further off than half the widest usual step."""
+    needed = prediction.optics.power_for(aim_d)
+    nearest = _nearest_d(prediction, needed)
+    if abs(nearest - needed) <= NOT_NEAR_D:
         return []
-    end = low if needed < low else high
-    text = f"the store ends at {end:+.2f} D and this place needs about {needed:+.2f} D: order"
-    return [Caveat("store_ends", text.replace("-", "−"), "own_derivation", "derived")]
+    text = (
+        f"this place needs about {needed:+.2f} D and the nearest in the store is {nearest:+.2f} D"
+    )
+    return [
+        Caveat("store_not_near", f"{text.replace('-', '−')}: order", "own_derivation", "derived")
+    ]
 
 
 def caveats_of(
@@ -107,13 +135,17 @@ def caveats_of(
     aim_d: float,
     findings_say: tuple[str, ...],
     ring_says: str,
+    wander_says: str,
     refused_lenses: tuple[tuple[str, str], ...],
 ) -> tuple[Caveat, ...]:
     """Return the caveats of a place for the power at an index.
 
     ``aim_d`` is the aim less what was carried over, so that the power needed can be told.
     """
-    told = _assumed(prediction) + _formulas(prediction, index) + _store_ends(prediction, aim_d)
+    told = _assumed(prediction) + _formulas(prediction, index) + _not_near(prediction, aim_d)
+    told += _long_eye(prediction)
+    if wander_says:
+        told.append(Caveat("may_wander", wander_says, "common_practice", "practice"))
     if ring_says:
         told.append(Caveat("ring", ring_says, "xu2024ring", "confirmed"))
     told += [Caveat("finding_says", says, "common_practice", "practice") for says in findings_say]

@@ -23,6 +23,11 @@ class Verdict:
     """The finding a waiting place waits for."""
     says: tuple[str, ...] = ()
 
+    @property
+    def closes(self) -> bool:
+        """Whether the place is closed, or waits."""
+        return bool(self.refused_because or self.waits_for)
+
 
 def _figure(answer: Answer) -> str:
     value = number(answer)
@@ -32,31 +37,37 @@ def _figure(answer: Answer) -> str:
 def in_repertoire(place: Place, practice: Practice) -> bool:
     """Tell whether the surgeon does this place, named whole or with its variant.
 
-    Leaving an eye without a lens is in everybody's repertoire. A variant of the bag follows the
-    bag.
+    Leaving an eye without a lens is in everybody's repertoire. A place named without a variant
+    means all of them; a variant of the bag follows the bag.
     """
     done = set(practice.repertoire)
     if not place.holds_lens or place.key in done:
         return True
-    return place.placement in done and (place.placement == "bag" or place.variant is None)
+    if place.placement == "bag":
+        return any(one.partition(":")[0] == "bag" for one in done)
+    return place.placement in done
 
 
 def _aphakic(place: Place, eye: Eye) -> Verdict:
     rules = table("placements")["aphakic"]
     if place.key in rules["never"]:
         return Verdict(refused_because=rules["never_says"])
+    return _rim(place, eye) if place.key in rules["needs_rim"] else Verdict()
+
+
+def _rim(place: Place, eye: Eye) -> Verdict:
+    """Return what the capsule that is left says of a lens in the sulcus."""
     capsule = eye.answer("capsule_present")
-    if place.key in rules["needs_complete_rim"]:
-        if not is_known(capsule):
-            return Verdict(waits_for="which capsule is present", finding="capsule_present")
-        if capsule == "none":
-            return Verdict(refused_because="no capsule is present")
-        if capsule == "rim" and place.key == "sulcus_three_piece":
-            return Verdict(
-                waits_for="whether 270 degrees of rim are sound", finding="capsule_present"
-            )
-        if place.key == "sulcus_capture" and capsule != "posterior_torn":
-            return Verdict(refused_because="no opening with a whole edge to capture the optic in")
+    if not is_known(capsule):
+        return Verdict(waits_for="which capsule is present", finding="capsule_present")
+    if capsule == "none":
+        return Verdict(refused_because="no capsule is present")
+    if eye.answer("capsule_seen_by") == "patient":
+        return Verdict(waits_for="someone who has seen the capsule", finding="capsule_seen_by")
+    if capsule == "rim":
+        return Verdict(refused_because="less than 270 degrees of rim")
+    if place.key == "sulcus_capture" and capsule != "posterior_torn":
+        return Verdict(refused_because="no opening with a whole edge to capture the optic in")
     return Verdict()
 
 
@@ -92,6 +103,6 @@ def verdict(place: Place, eye: Eye, practice: Practice, lookup: Lookup) -> Verdi
         return Verdict()
     if eye.lens_status == "aphakic":
         found = _aphakic(place, eye)
-        if found.refused_because or found.waits_for:
+        if found.closes:
             return found
     return _excluded(place, lookup)

@@ -66,7 +66,7 @@ def lens_for(place: Place, practice: Practice, in_bag: Lens | None) -> LensFor:
             return LensFor(lens=lens, refused_lenses=_worth_saying(place, practice))
         told.append(reason)
     classes = " or ".join(class_words(name) for name in place.lens_classes)
-    reason = next((r for r in told if "never" in r), "")
+    reason = next((r for r in told if r in {rule.says for rule in class_refusals()}), "")
     return LensFor(
         lens=None,
         refused_because=reason or f"no {classes} lens in the store",

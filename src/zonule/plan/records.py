@@ -90,6 +90,11 @@ class Plan:
     problems: tuple[Problem, ...]
     power_withheld: str = ""
 
+    @property
+    def shows_a_power(self) -> bool:
+        """Whether any place has a power; a backup may, where the intended place has none."""
+        return any(rung.chosen is not None for rung in self.rungs)
+
     def rung(self, key: str) -> Rung | None:
         """Return the rung of a place, if it has one."""
         return next((rung for rung in self.rungs if rung.place.key == key), None)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from typing import Final
 
 import numpy as np
 
@@ -11,17 +12,22 @@ from zonule.assessment.applicable import FormulaUse, formulas_for
 from zonule.assessment.eye_optics import EyeOptics, eye_optics
 from zonule.assessment.measured import Measured
 from zonule.assessment.prediction import Prediction, choose_power, predict
+from zonule.findings.answers import number
 from zonule.findings.conditions import Lookup, parse
 from zonule.findings.facts import facts_of
 from zonule.findings.records import Case
 from zonule.library.placements import Place, places
-from zonule.plan.caveats import caveats_of
+from zonule.plan.caveats import caveats_of, store_too_far
 from zonule.plan.closed import Verdict, verdict
 from zonule.plan.lens_choice import LensFor, lens_for
 from zonule.plan.likelihood import likelihoods
 from zonule.plan.records import Rung, expected
 from zonule.practice.lesson import Lesson
 from zonule.practice.records import Lens, Practice, StockedPower
+
+LENGTH_WITHIN_MM: Final = 0.5
+"""How far the length of an angle-supported lens may be off; white-to-white itself is no surer."""
+SHORT_IN_A_WIDE_SULCUS_MM: Final = 13.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,8 +97,10 @@ def _with_power(
     power_d = _chosen_power(given, prediction, bag)
     index = prediction.index_of(power_d)
     aim_d = given.case.aim.spherical_equivalent_d
-    stocked = _stock(lens)[index]
     moved = prediction.carried.mean_d[index] if prediction.carried else 0.0
+    if far := store_too_far(prediction, aim_d - float(moved)):
+        return Rung(place=place, order=-1, lens=lens, refused_because=far)
+    stocked = _stock(lens)[index]
     return Rung(
         place=place,
         order=0,
@@ -109,9 +117,21 @@ def _with_power(
             aim_d=aim_d - float(moved),
             findings_say=found.says,
             ring_says=_ring(place, given.lookup),
+            wander_says=_may_wander(place, lens, given),
             refused_lenses=chosen.refused_lenses,
         ),
     )
+
+
+def _may_wander(place: Place, lens: Lens, given: Given) -> str:
+    """Return that a usual lens may be too short for this sulcus, where the eye is wide or long."""
+    if place.key != "sulcus_three_piece" or lens.overall_mm > SHORT_IN_A_WIDE_SULCUS_MM:
+        return ""
+    wide = parse("white_to_white_mm > 12.5").holds(given.lookup)
+    long = parse("axial_length_mm > 26").holds(given.lookup)
+    if not (wide or long):
+        return ""
+    return f"a {lens.overall_mm:.1f} mm lens may wander here: capture it, or take a longer one"
 
 
 def _ring(place_: Place, lookup: Lookup) -> str:
@@ -128,21 +148,45 @@ def _ring(place_: Place, lookup: Lookup) -> str:
     return "with a tension ring the power stays, it may add +0.0 to +0.2 D"
 
 
-def _rung(given: Given, place: Place, bag: Rung | None) -> Rung:
-    eye = given.case.operative_eye
-    found = verdict(place, eye, given.practice, given.lookup)
-    if found.refused_because or found.waits_for:
-        return Rung(
-            place=place,
-            order=-1,
-            refused_because=found.refused_because,
-            waits_for=found.waits_for,
-        )
+def _length_unfit(place: Place, lens: Lens, lookup: Lookup) -> Verdict | None:
+    """Return why an angle-supported lens does not fit the eye's width; None when it may."""
+    if place.longer_than_white_to_white_mm is None:
+        return None
+    width = number(lookup("white_to_white_mm"))
+    if width is None:
+        return Verdict(waits_for="white-to-white, for the length of the lens")
+    needed = width + place.longer_than_white_to_white_mm
+    if abs(lens.overall_mm - needed) <= LENGTH_WITHIN_MM:
+        return None
+    return Verdict(
+        refused_because=f"needs a lens of {needed:.1f} mm (white-to-white + "
+        f"{place.longer_than_white_to_white_mm:.1f}), the store has {lens.overall_mm:.1f}"
+    )
+
+
+def _closed(place: Place, found: Verdict) -> Rung:
+    return Rung(
+        place=place, order=-1, refused_because=found.refused_because, waits_for=found.waits_for
+    )
+
+
+def _rung(given: Given, place: Place, found: Verdict, bag: Rung | None) -> Rung:
+    """Return the rung of a place that eye, surgeon and patient leave open."""
     if not place.holds_lens:
         return Rung(place=place, order=0)
+    if place.lens_already_in and (bag is None or bag.chosen is None) and not given.withheld:
+        return Rung(place=place, order=-1, refused_because="no lens is meant for the bag")
     chosen = lens_for(place, given.practice, bag.lens if bag else None)
     if chosen.lens is None:
         return Rung(place=place, order=-1, refused_because=chosen.refused_because)
+    if unfit := _length_unfit(place, chosen.lens, given.lookup):
+        return Rung(
+            place=place,
+            order=-1,
+            lens=chosen.lens,
+            refused_because=unfit.refused_because,
+            waits_for=unfit.waits_for,
+        )
     if given.withheld or given.measured is None:
         return Rung(place=place, order=0, lens=chosen.lens, refused_because=given.withheld)
     return _with_power(given, place, found, chosen, bag)
@@ -154,11 +198,19 @@ def rungs_of(given: Given) -> tuple[Rung, ...]:
     Staying without a lens for good is never offered: only the surgeon's word enters it.
     """
     built: list[Rung] = []
+    intended = ""
     for place in places().values():
         if place.property_of or place.key == "none_final":
             continue
+        found = verdict(place, given.case.operative_eye, given.practice, given.lookup)
+        if found.closes:
+            built.append(_closed(place, found))
+            continue
         bag = next((rung for rung in built if rung.place.key == "bag"), None)
-        built.append(_rung(given, place, bag))
+        rung = _rung(given, place, found, bag)
+        intended = intended or place.key
+        # The intended place stays intended without a power; nothing takes its place in silence.
+        built.append(replace(rung, order=0) if place.key == intended else rung)
     offered = [rung for rung in built if rung.order >= 0]
     ordered = [replace(rung, order=index) for index, rung in enumerate(offered)]
     return tuple(_with_likelihoods(ordered, given) + [r for r in built if r.order < 0])
@@ -167,6 +219,8 @@ def rungs_of(given: Given) -> tuple[Rung, ...]:
 def _with_likelihoods(offered: list[Rung], given: Given) -> list[Rung]:
     """Give each place its share; the shares are those of eyes that start with their own lens."""
     if not offered or given.case.operative_eye.lens_status != "phakic":
+        return offered
+    if offered[0].chosen is None and not given.withheld:
         return offered
     keys = [rung.place.key for rung in offered]
     found = likelihoods(keys, given.practice.shares, keys[0])

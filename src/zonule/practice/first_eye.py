@@ -32,6 +32,10 @@ class FirstEye:
     """Where the same lens would have ended in the bag."""
     error_d: float | None = None
     lesson: Lesson | None = None
+    shared_cause: bool = False
+    """A large surprise whose cause, by the surgeon's word, both eyes share."""
+    warns: str = ""
+    """What that eye itself needs someone to look after."""
     formulas: tuple[str, ...] = ()
     less_alike: tuple[str, ...] = ()
     """In what the two eyes differ more than those of the published pairs did."""

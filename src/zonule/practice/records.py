@@ -50,6 +50,8 @@ class Lens:
     material: str = ""
     formula_choice: str = "mean"
     """``mean`` of the formulas that apply, or the name of the one that decides."""
+    constants_for: str = ""
+    """Side of the iris (``behind``, ``in_front``) an iris-claw lens's own constant is for."""
     toric: bool = False
     multifocal: bool = False
 

@@ -6,11 +6,12 @@ from typing import Final
 
 import numpy as np
 
+from zonule.assessment.carry import Carried
 from zonule.library.placements import rule_of_thumb_d
 from zonule.library.reading import STATUS_WORDS, status, table
 from zonule.plan.records import Plan, Rung
 from zonule.practice.first_eye import FirstEye
-from zonule.report.words import dioptres, signed, span
+from zonule.report.words import dioptres, of_100, signed, span
 
 CAUTION: Final = (
     "An aid to planning, not validated on patients and not reviewed by a surgeon. It does not "
@@ -65,15 +66,15 @@ def first_eye_carried(plan: Plan) -> str:
     assert rung.chosen is not None
     assert told.place is not None
     at = rung.prediction.index_of(rung.chosen.power_d)
-    share = float(rung.prediction.carried.share[at])
-    moved = float(rung.prediction.carried.mean_d[at])
+    carried = rung.prediction.carried
+    share, moved = float(carried.share[at]), float(carried.mean_d[at])
     return (
         f"Carried over to the intended place: {dioptres(moved)}, a share of {share:.2f} of what "
-        f"remains. {_why_this_share(told, share)}"
+        f"remains. {_why_this_share(told, carried)}"
     )
 
 
-def _why_this_share(told: FirstEye, share: float) -> str:
+def _why_this_share(told: FirstEye, carried: Carried) -> str:
     assert told.place is not None
     anatomy = float(table("fellow_eye")["places"][told.place.key]["anatomy"])
     if anatomy == 0.0:
@@ -85,7 +86,15 @@ def _why_this_share(told: FirstEye, share: float) -> str:
     if anatomy < 1.0:
         return "A captured or anchored lens shows part of where this patient's bag lies."
     half = "About half is what published pairs of bag lenses did best with."
-    return half if share >= 0.4 else f"{half} Here less is shared: the eyes were measured apart."
+    gross = 1.0 - carried.core_probability
+    if gross > 0.15:
+        half += (
+            " The larger a first error, the likelier it is that eye's alone "
+            f"({of_100(gross)} here), and the less is carried."
+        )
+    if carried.apart:
+        half += f" Less is shared, because the eyes differ in {' and '.join(carried.apart)}."
+    return half
 
 
 def less_alike(told: FirstEye) -> str:
@@ -147,7 +156,28 @@ def bounds(rung: Rung) -> str:
         return ""
     if abs(rung.low_move_d - rung.high_move_d) < 0.005:
         return ""
-    return f"{span(rung.low_move_d, rung.high_move_d)} D at the bounds of the place"
+    low, high = sorted((rung.low_move_d, rung.high_move_d))
+    return f"{span(low, high)} D at the bounds of the place"
+
+
+def surer_than_the_bag(plan: Plan) -> str:
+    """Return why a backup may look surer than the bag, where one does; empty where none does."""
+    rung = plan.in_hand
+    if rung is None or rung.chosen is None or rung.place.tail != "practice":
+        return ""
+    surer = any(
+        one.chosen is not None and one.chosen.within_0_50 > rung.chosen.within_0_50
+        for one in plan.rungs
+        if one.place.tail != "practice"
+    )
+    if not surer:
+        return ""
+    tail = table("prediction")["tail"]
+    return (
+        "A backup here looks surer than the bag. It is not: gross errors are counted for "
+        f"{of_100(tail['practice']['weight'])} eyes in the bag and for "
+        f"{of_100(tail['inside']['weight'])} elsewhere, where the assumed spread should hold them."
+    )
 
 
 def status_words(word: str) -> str:
@@ -170,7 +200,8 @@ def shares(plan: Plan) -> str:
         reason = fits if plan.practice.shares else "your own shares are not in the practice file"
         return f"No likelihoods: {reason}. {context}"
     return (
-        "Likelihoods are your own entry from the practice file: assumed, summing to 100 before "
+        "Likelihoods are your own shares from the practice file, not this eye's risk: assumed. "
+        "Those of places closed here are spread over the other backups; they sum to 100 before "
         f"rounding. {context}"
     )
 
@@ -187,6 +218,7 @@ def first_eye_lines(plan: Plan) -> tuple[str, ...]:
         first_eye_outcome(told),
         first_eye_carried(plan),
         less_alike(told),
+        f"Look after that eye: {told.warns}." if told.warns else "",
     )
     return tuple(line for line in lines if line)
 

@@ -70,6 +70,8 @@ def problem(
 ) -> Problem:
     """Return the problem of a check, its words filled in.
 
+    A check ``of_both_eyes`` casts doubt on either eye, whichever its field names.
+
     Examples
     --------
     >>> problem(
@@ -93,7 +95,7 @@ def problem(
         remedy=found["remedy"].format(**words),
         severity=_SEVERITIES[found["severity"]],
         stops=_STOPS[found["stops"]],
-        eye=eye,
+        eye=None if found.get("of_both_eyes") else eye,
         source=found["source"],
         status=found["status"],
     )

@@ -31,6 +31,10 @@ HALF_WIDTH_D: Final = 0.50
 """What ``best_chance`` counts as on target."""
 
 
+WITHIN_A_STEP_D: Final = 0.5
+"""How much further from the aim a power may leave the eye and still count as equal; assumption."""
+
+
 def score(
     law: Law,
     *,
@@ -124,7 +128,9 @@ def choose(
 
     Notes
     -----
-    All powers whose score lies within ``tie`` of the best are taken as equal. Among them
+    All powers whose score lies within ``tie`` of the best are taken as equal, as long as none
+    leaves the eye more than half a dioptre further from the aim than another: where no power
+    comes near the aim all chances are next to nothing, and the nearest must win. Among equals
     those in the room go first, then the strongest. The order in which powers are listed plays
     no part.
 
@@ -152,6 +158,9 @@ def choose(
     scores = np.where(usable, scores, np.inf)
     best = scores.min(axis=-1, keepdims=True)
     tied = usable & (scores <= best + closeness)
+    off = np.abs(laws.median(law) - np.asarray(aim_d, dtype=np.float64)[..., None])
+    off = np.where(tied, np.broadcast_to(off, tied.shape), np.inf)
+    tied &= off <= off.min(axis=-1, keepdims=True) + WITHIN_A_STEP_D
     in_room = tied & wanted
     tied = np.where(in_room.any(axis=-1, keepdims=True), in_room, tied)
     strongest = np.where(tied, powers, -np.inf).argmax(axis=-1)

@@ -11,7 +11,7 @@ from zonule.report.terminal.layout import Sheet
 from zonule.report.words import dioptres, kept, of_100, span
 
 INDENT = 4
-SAID_BENEATH = ("ring", "store_ends", "one_formula")
+SAID_BENEATH = ("ring", "store_not_near", "one_formula", "may_wander")
 
 
 def write_backups(sheet: Sheet, plan: Plan) -> None:
@@ -19,20 +19,26 @@ def write_backups(sheet: Sheet, plan: Plan) -> None:
     offered = [rung for rung in plan.rungs if rung.offered]
     if not offered:
         return
-    sheet.heading("If it goes well, and if it does not")
+    sheet.heading("If it goes well, and if it does not", _whose_shares(plan))
     axis = _axis(sheet, plan, offered)
     if axis is not None:
         beside = Text("" if sheet.narrow else "D, nine in ten", style="dim")
-        sheet.pair(Text(axis.scale(), style="dim"), beside, indent=INDENT)
+        unit = " D" if sheet.narrow else ""
+        sheet.pair(Text(axis.scale() + unit, style="dim"), beside, indent=INDENT)
     for rung in offered:
         _write_rung(sheet, plan, rung, axis)
     sheet.console.print()
     if axis is not None:
         sheet.say(sentences.BANDS, indent=INDENT, style="dim")
     sheet.say(sentences.shares(plan), indent=INDENT, style="dim")
-    if rule := sentences.sulcus_against_rule(plan):
-        sheet.say(rule, indent=INDENT)
+    for said in (sentences.surer_than_the_bag(plan), sentences.sulcus_against_rule(plan)):
+        if said:
+            sheet.say(said, indent=INDENT)
     _write_closed(sheet, plan)
+
+
+def _whose_shares(plan: Plan) -> str:
+    return "" if all(rung.likelihood is None for rung in plan.rungs) else "your own shares"
 
 
 def _axis(sheet: Sheet, plan: Plan, offered: list[Rung]) -> Axis | None:
@@ -45,10 +51,13 @@ def _axis(sheet: Sheet, plan: Plan, offered: list[Rung]) -> Axis | None:
 
 
 def _write_rung(sheet: Sheet, plan: Plan, rung: Rung, axis: Axis | None) -> None:
-    sheet.console.print()
+    if axis is not None:
+        sheet.console.print()
     sheet.entry(_mark(sheet, rung), _head(rung), _chance(rung))
-    if rung.chosen is None or axis is None:
-        says = rung.place.note if not rung.place.holds_lens else "no power is shown"
+    if axis is None:
+        return
+    if rung.chosen is None:
+        says = rung.refused_because if rung.place.holds_lens else rung.place.note
         sheet.say(says, indent=INDENT, style="dim")
         return
     drawn, band = _drawn(sheet, plan, rung, axis), span(*rung.chosen.bands["p90"])

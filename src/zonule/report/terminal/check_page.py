@@ -20,7 +20,7 @@ def write_checks(problems: Sequence[Problem], name: str, console: Console) -> No
         return
     stops = sum(problem.severity == "block" for problem in problems)
     head = f"{name}: {len(problems)} to look at" + (
-        f", {stops} of them stop something" if stops else ""
+        f", {stops} to be settled before going on" if stops else ""
     )
     sheet.say(Text(head, style="bold"))
     for problem in sorted(problems, key=lambda one: SEVERITIES.index(one.severity)):

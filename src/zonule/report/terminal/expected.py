@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from rich.text import Text
 
-from zonule.plan.records import Expected, Plan
+from zonule.plan.records import Expected, Plan, Rung
 from zonule.report.terminal.axis import axis_for
 from zonule.report.terminal.layout import Sheet
 from zonule.report.words import dioptres, of_100, sentence_case, signed
@@ -72,11 +72,29 @@ def _write_formulas(sheet: Sheet, plan: Plan) -> None:
         f"above 0 {of_100(chosen.above_0)}, above +0.50 D {of_100(chosen.above_0_50)}.",
         indent=2,
     )
-    sheet.say(f"By formula: {by_formula} D, equal weights.", indent=2)
-    for says in (c.says for c in rung.caveats if c.name == "formulas_disagree"):
+    sheet.say(f"By formula: {by_formula} D, equal weights{_carried(rung, at)}.", indent=2)
+    for says in (c.says for c in rung.caveats if c.name in ("formulas_disagree", "long_eye")):
         sheet.say(sentence_case(says) + ".", indent=2)
+    for use in rung.prediction.optics.uses[:1]:
+        if use.length_shift_mm:
+            sheet.say(f"Length: {use.says}.", indent=2)
     silent = [use for use in rung.prediction.uses if not use.applies]
     for use in silent:
         sheet.say(f"{use.label} is silent: {use.says}.", indent=2, style="dim")
     if "starting_value" in {c.name for c in rung.caveats}:
         sheet.say("A starting value is in use: not to be signed.", indent=2, style="bold")
+
+
+def _carried(rung: Rung, at: int) -> str:
+    """Return how the mean of the formulas becomes the refraction expected, if by more than them."""
+    assert rung.prediction is not None
+    assert rung.chosen is not None
+    carried = rung.prediction.carried
+    moved = float(carried.mean_d[at]) if carried else 0.0
+    if abs(moved) < 0.005:
+        return ""
+    mean = float(rung.prediction.by_formula_d[at].mean())
+    return (
+        f": mean {signed(mean)}, carried over from the first eye {signed(moved)}, expected "
+        f"{dioptres(rung.chosen.refraction_d)}"
+    )

@@ -58,10 +58,13 @@ class Sheet:
             told.append(one)
         return told
 
-    def heading(self, text: str) -> None:
-        """Write a heading."""
+    def heading(self, text: str, beside: str = "") -> None:
+        """Write a heading, with a word at the far end where there is room."""
         self.console.print()
-        self.console.print(self.shown(Text(text, style="bold")), width=self.width)
+        if beside and not self.narrow:
+            self.pair(Text(text, style="bold"), Text(beside, style="dim"))
+        else:
+            self.console.print(self.shown(Text(text, style="bold")), width=self.width)
 
     def say(self, text: str | Text, *, indent: int = 0, style: str = "") -> None:
         """Write a paragraph, wrapped with its indent kept."""

@@ -71,7 +71,8 @@ def _interruptions(sheet: Sheet, plan: Plan) -> None:
     """Write what a person must act on before anything else."""
     if plan.power_withheld:
         sheet.console.print()
-        sheet.say(Text("No lens power is shown.", style="bold reverse"))
+        which = "for the intended place " if plan.shows_a_power else ""
+        sheet.say(Text(f"No lens power is shown {which}".rstrip() + ".", style="bold reverse"))
         sheet.say(sentence_case(plan.power_withheld), indent=2)
     for problem in plan.problems:
         if problem.severity in ("block", "confirm") and not plan.power_withheld.startswith(

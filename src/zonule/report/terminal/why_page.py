@@ -38,8 +38,8 @@ def _input(one: Input) -> Text:
 
 
 def _sources(sheet: Sheet, told: Explanation) -> None:
-    sheet.heading(f"Sources · this figure is {sentences.status_words(told.status)}")
-    for key in told.sources:
+    sheet.heading(f"Sources · {told.status_of} is {sentences.status_words(told.status)}")
+    for key in dict.fromkeys(told.sources):
         if key in table("references"):
             one = reference(key)
             seen = {"memory": "from memory, not seen", "none": "no publication"}

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Final
 
 from zonule.assessment.applicable import FormulaUse
 from zonule.assessment.measured import Measured
@@ -10,7 +11,17 @@ from zonule.assessment.prediction import Prediction
 from zonule.formulas.power import FORMULAS
 from zonule.plan.records import Expected, Plan, Rung
 from zonule.report.why.explanation import Input
-from zonule.report.words import dioptres, signed, underscored
+from zonule.report.words import dioptres, signed
+
+CONSTANTS: Final = {
+    "a_constant": "A",
+    "surgeon_factor": "surgeon factor",
+    "pacd_mm": "pACD",
+    "a0": "a0",
+    "a1": "a1",
+    "a2": "a2",
+}
+"""How the trade writes each constant."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,17 +100,21 @@ def own_constant(at: At) -> str:
 
 def constants_said(use: FormulaUse) -> str:
     """Return the constants of a formula as a person reads them."""
-    said = ", ".join(f"{underscored(name)} {value:g}" for name, value in use.values.items())
+    said = ", ".join(f"{CONSTANTS[name]} {value:g}" for name, value in use.values.items())
     return f"{said} ({use.says})"
 
 
 def formula_inputs(at: At) -> tuple[Input, ...]:
     """Return every formula: with its constants, or why it is silent."""
     spoken = tuple(
-        Input(
-            use.label, constants_said(use), FORMULAS[use.name].reference, FORMULAS[use.name].status
-        )
+        one
         for use in at.prediction.optics.uses
+        for one in (
+            Input(
+                use.label, "as published", FORMULAS[use.name].reference, FORMULAS[use.name].status
+            ),
+            Input(f"{use.label}, constant", constants_said(use)),
+        )
     )
     silent = tuple(
         Input(f"{use.label}, silent", use.says) for use in at.prediction.uses if not use.applies

@@ -28,6 +28,8 @@ class Explanation:
     sources: tuple[str, ...] = ()
     """Keys of references.toml."""
     status: str = "derived"
+    status_of: str = "this figure"
+    """What the status speaks of; the spread of a measurement, where the figure was measured."""
     held_by: tuple[str, ...] = ()
     """Test files that would fail if the number were computed otherwise."""
     caveats: tuple[str, ...] = ()

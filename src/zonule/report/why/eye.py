@@ -35,6 +35,7 @@ def _length(found: Measured) -> Explanation:
         inputs=_origin(found),
         sources=(row["sd_mm"]["source"],),
         status=row["sd_mm"]["status"],
+        status_of="its spread",
         held_by=held_by.CHECKS,
     )
 
@@ -54,6 +55,7 @@ def _cornea(found: Measured) -> Explanation:
         ),
         sources=(row["source"],),
         status=row["status"],
+        status_of="its spread",
         held_by=held_by.CHECKS,
     )
 
@@ -71,6 +73,7 @@ def _chamber(found: Measured) -> Explanation:
         inputs=_origin(found),
         sources=(row["source"],),
         status=row["status"],
+        status_of="its spread",
         held_by=held_by.CHECKS,
     )
 
@@ -83,6 +86,7 @@ def _aim(plan: Plan) -> Explanation:
         value=dioptres(aim.spherical_equivalent_d),
         how=f"As entered in the case file; powers are chosen by {underscored(aim.rule)}.",
         status="practice",
+        status_of="its spread",
         held_by=held_by.CHECKS,
     )
 

@@ -52,7 +52,7 @@ def _power(at: At) -> Explanation:
         inputs=(
             Input("Aim", dioptres(aim.spherical_equivalent_d)),
             Input("Lens", at.rung.lens.name),
-            Input("Power that meets the aim, in no step", dioptres(at.rung.exact_power_d)),
+            Input("Power that meets the aim exactly", dioptres(at.rung.exact_power_d)),
             Input("Expected with the power chosen", dioptres(at.chosen.refraction_d)),
             *measurements(at),
             *place_inputs(at),
@@ -123,7 +123,7 @@ def _exact_power(at: At) -> Explanation:
     return replace(
         _power(at),
         path=f"{at.root}.exact_power_d",
-        title=f"Power that meets the aim, in no step · {at.name}",
+        title=f"Power that meets the aim exactly · {at.name}",
         value=dioptres(at.rung.exact_power_d),
         how="Solved from the mean of the formulas that have a say, the lens plane moved by "
         "millimetres through each formula's optics; no step, no stock.",
