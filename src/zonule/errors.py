@@ -53,8 +53,8 @@ class Problem:
         How loud it is, and what it holds up.
     eye
         The eye it concerns, if it concerns one.
-    line
-        Line of the file, where known.
+    line, file
+        Line and name of the file, where known.
     source, status
         Key of the source of the limit, and how sure that source is.
     """
@@ -69,6 +69,7 @@ class Problem:
     stops: Stops = "nothing"
     eye: Side | None = None
     line: int | None = None
+    file: str = ""
     source: str = ""
     status: str = ""
 

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from cli.commands import PLAIN, PRACTICE, environment, run
+from cli.commands import PLAIN, PRACTICE, Ran, environment, run
 
 Capture = pytest.CaptureFixture[str]
 CLOSING = "1 fault; nothing was planned, nothing was written."
@@ -25,9 +25,15 @@ def _file(tmp_path: Path, content: bytes) -> Path:
 def _told(capsys: Capture, command: str, file: Path) -> list[str]:
     more = [] if command == "check" else ["--practice", PRACTICE]
     told = run(capsys, command, str(file), *more)
-    assert (told.status, told.out) == (1, "")
-    assert "Traceback" not in told.err
-    return told.err.splitlines()
+    return _lines(told, command)
+
+
+def _lines(told: Ran, command: str) -> list[str]:
+    """Faults are what ``check`` is asked for, and go where its answers go."""
+    answer, rest = (told.out, told.err) if command == "check" else (told.err, told.out)
+    assert (told.status, rest) == (1, "")
+    assert "Traceback" not in answer
+    return answer.splitlines()
 
 
 @pytest.mark.parametrize("command", ["plan", "check", "why"])
@@ -57,8 +63,7 @@ def test_a_file_that_is_not_there_is_told_before_the_practice(
     monkeypatch.delenv("ZONULE_PRACTICE", raising=False)
     file = tmp_path / "no.toml"
     told = run(capsys, command, str(file))
-    assert (told.status, told.out) == (1, "")
-    assert told.err.splitlines() == [
+    assert _lines(told, command) == [
         f"File {file}: is not there. Check the name and the folder.",
         CLOSING,
     ]
@@ -106,8 +111,35 @@ def test_every_fault_is_told_at_once_with_its_line(tmp_path: Path, capsys: Captu
     }
     assert len(lines) == 3
     for label, line in at.items():
-        assert any(one.startswith(f"line {line}: {label} ") for one in lines), (label, lines)
+        assert any(one.startswith(f"case.toml, line {line}: {label} ") for one in lines), (
+            label,
+            lines,
+        )
     assert lines[-1] == "2 faults; nothing was planned, nothing was written."
+
+
+def test_faults_of_case_and_practice_come_together(tmp_path: Path, capsys: Capture) -> None:
+    case = _file(tmp_path, GOOD.replace(b"axial_length_mm = 23.47", b"axial_length_mm = 2.347"))
+    practice = tmp_path / "mine.toml"
+    practice.write_bytes(
+        Path(PRACTICE).read_bytes().replace(b'grade = "consultant"', b'grade = "boss"')
+    )
+    lines = _lines(run(capsys, "plan", str(case), "--practice", str(practice)), "plan")
+    assert [line.partition(",")[0] for line in lines[:-1]] == ["case.toml", "mine.toml"]
+    assert lines[-1] == "2 faults; nothing was planned, nothing was written."
+
+
+def test_a_practice_file_can_be_checked(tmp_path: Path, capsys: Capture) -> None:
+    told = run(capsys, "check", PRACTICE)
+    assert (told.status, told.err) == (0, "")
+    assert told.out.startswith("practice.toml: every figure can be used")
+    faulty = tmp_path / "mine.toml"
+    faulty.write_bytes(
+        Path(PRACTICE).read_bytes().replace(b'grade = "consultant"', b'grade = "boss"')
+    )
+    first, last = _lines(run(capsys, "check", str(faulty)), "check")
+    assert first.startswith("mine.toml, line ")
+    assert last == CLOSING
 
 
 @pytest.mark.parametrize(

@@ -20,7 +20,7 @@ def run(arguments: Sequence[str]) -> int:
     parser = command_parser("check", "zonule check examples/half-missing.toml")
     add_case(parser)
     add_today(parser)
-    given = parser.parse_args(arguments)
+    given = parser.parse_intermixed_args(arguments)
 
     def work() -> int:
         from zonule.pathway.plan_an_eye import check_file  # noqa: PLC0415
@@ -30,4 +30,4 @@ def run(arguments: Sequence[str]) -> int:
         write_checks_to_terminal(problems, given.case.name)
         return BAD_INPUT if any(problem.stops == "power" for problem in problems) else DONE
 
-    return guarded(work)
+    return guarded(work, faults_are_the_answer=True)

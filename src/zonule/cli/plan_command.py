@@ -25,7 +25,7 @@ def run(arguments: Sequence[str]) -> int:
     add_practice(parser)
     add_today(parser)
     parser.add_argument("--json", action="store_true", help="print the plan as JSON instead")
-    given = parser.parse_args(arguments)
+    given = parser.parse_intermixed_args(arguments)
 
     def work() -> int:
         from zonule.pathway.plan_an_eye import plan_files  # noqa: PLC0415

@@ -9,7 +9,7 @@ import sys
 from collections.abc import Callable, Iterable, Mapping
 from datetime import date
 from pathlib import Path
-from typing import Any
+from typing import Any, TextIO
 
 from zonule.cli import COMMANDS
 from zonule.errors import BadInput, NoSuchName, Problem
@@ -94,11 +94,13 @@ def practice_for(case: Path, named: Path | None) -> Path:
     )
 
 
-def tell(problems: Iterable[Problem]) -> None:
-    """Print problems, one a line, on standard error."""
+def tell(problems: Iterable[Problem], *, to: TextIO) -> None:
+    """Print problems, one a line, each with its file and line."""
     for problem in problems:
-        line = f"line {problem.line}: " if problem.line else ""
-        print(f"{line}{problem.sentence()}", file=sys.stderr)  # noqa: T201
+        where = [problem.file] if problem.file else []
+        where += [f"line {problem.line}"] if problem.line else []
+        head = f"{', '.join(where)}: " if where else ""
+        print(f"{head}{problem.sentence()}", file=to)
 
 
 def print_json(told: Mapping[str, Any]) -> None:
@@ -120,24 +122,31 @@ def _tell_name(wrong: NoSuchName) -> None:
     )
 
 
-def guarded(work: Callable[[], int]) -> int:
-    """Run the work of a command; tell bad input in sentences, never in a traceback."""
+def guarded(work: Callable[[], int], *, faults_are_the_answer: bool = False) -> int:
+    """Run the work of a command; tell bad input in sentences, never in a traceback.
+
+    Where faults are what was asked for they go to standard output, else to standard error.
+    """
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors=HANDLER)
     try:
-        status = work()
+        status = _told(work, sys.stdout if faults_are_the_answer else sys.stderr)
         sys.stdout.flush()  # a closed pipe shows here, not when the interpreter ends
-    except BadInput as bad:
-        count = len(bad.problems)
-        tell(bad.problems)
-        noun = "fault" if count == 1 else "faults"
-        print(f"{count} {noun}; nothing was planned, nothing was written.", file=sys.stderr)  # noqa: T201
-        return BAD_INPUT
-    except NoSuchName as wrong:
-        _tell_name(wrong)
-        return BAD_INPUT
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return DONE
     return status
+
+
+def _told(work: Callable[[], int], faults_to: TextIO) -> int:
+    try:
+        return work()
+    except BadInput as bad:
+        count = len(bad.problems)
+        tell(bad.problems, to=faults_to)
+        noun = "fault" if count == 1 else "faults"
+        print(f"{count} {noun}; nothing was planned, nothing was written.", file=faults_to)
+    except NoSuchName as wrong:
+        _tell_name(wrong)
+    return BAD_INPUT

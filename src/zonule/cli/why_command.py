@@ -28,7 +28,7 @@ def run(arguments: Sequence[str]) -> int:
     )
     add_practice(parser)
     add_today(parser)
-    given = parser.parse_args(arguments)
+    given = parser.parse_intermixed_args(arguments)
 
     def work() -> int:
         from zonule.pathway.plan_an_eye import plan_files  # noqa: PLC0415

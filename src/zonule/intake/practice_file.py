@@ -9,6 +9,7 @@ from types import MappingProxyType
 from typing import Any
 from zoneinfo import ZoneInfo, available_timezones
 
+from zonule.errors import BadInput
 from zonule.findings.answers import Answer
 from zonule.findings.fields import field, placement_names, sections
 from zonule.intake import device_identifier
@@ -21,6 +22,14 @@ from zonule.intake.values import Refused, nearest, read
 from zonule.practice.records import Constants, Lens, Practice, StockedPower
 
 _META = ("length_method", "origin", "eyes", "source")
+
+
+def says_practice(path: Path) -> bool:
+    """Tell whether a file names itself a practice file; False where it cannot be read at all."""
+    try:
+        return b"zonule-practice-1" in read_bytes(path)[:4096]
+    except BadInput:
+        return False
 
 
 def read_practice_file(path: Path | str) -> Practice:

@@ -147,9 +147,7 @@ def too_large(operation: Operation, error_d: float) -> str:
     if abs(error_d) <= limit:
         return ""
     if operation.surprise_explained == "by_both_eyes":
-        return (
-            "its cause is shared: put this eye's figures right for it instead of carrying it over"
-        )
+        return "its cause is shared: correct this eye's figures for it, do not carry it over"
     return (
         f"more than {limit:.1f} D is usually one eye's own: find its cause before it moves "
         "the other eye"

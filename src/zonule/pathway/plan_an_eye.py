@@ -9,18 +9,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
+from typing import TypeVar
 
-from zonule.errors import Problem
+from zonule.errors import BadInput, Problem
 from zonule.findings.checks import check_case
 from zonule.findings.records import Case
 from zonule.intake.case_file import read_case_file
-from zonule.intake.practice_file import read_practice_file
+from zonule.intake.practice_file import read_practice_file, says_practice
 from zonule.learning.first_eye import read_first_eye
 from zonule.plan.build import build_plan
 from zonule.plan.records import Plan
 from zonule.practice.records import Practice
+
+Read = TypeVar("Read")
 
 
 def plan_an_eye(case: Case, practice: Practice, *, today: date) -> Plan:
@@ -51,16 +56,46 @@ def plan_files(case_file: Path, practice_file: Path, *, today: date) -> Plan:
     BadInput
         With every fault of the file that cannot be used.
     """
-    return plan_an_eye(read_case_file(case_file), read_practice_file(practice_file), today=today)
+    faults: list[Problem] = []
+    case = _read(read_case_file, case_file, faults)
+    if faults and not any(problem.line for problem in faults):
+        raise BadInput(faults)  # there is no such file to plan, whatever the practice says
+    practice = _read(read_practice_file, practice_file, faults)
+    if case is None or practice is None:
+        raise BadInput(faults)
+    return plan_an_eye(case, practice, today=today)
 
 
-def check_file(case_file: Path, *, today: date) -> tuple[Problem, ...]:
-    """Return everything that is wrong or worth a look in a case file.
+def check_file(file: Path, *, today: date) -> tuple[Problem, ...]:
+    """Return everything that is wrong or worth a look in a case file, or in a practice file.
+
+    A practice file has faults or none: whatever is there to say of it is raised.
 
     Raises
     ------
     BadInput
         With every fault, when the file cannot be used.
     """
-    case = read_case_file(case_file)
-    return check_case(case, on=today)
+    faults: list[Problem] = []
+    if says_practice(file):
+        found: Practice | Case | None = _read(read_practice_file, file, faults)
+    else:
+        found = _read(read_case_file, file, faults)
+    if found is None:
+        raise BadInput(faults)
+    return check_case(found, on=today) if isinstance(found, Case) else ()
+
+
+def _read(reader: Callable[[Path], Read], file: Path, faults: list[Problem]) -> Read | None:
+    """Read a file; keep its faults, with its name, instead of raising them."""
+    try:
+        return reader(file)
+    except BadInput as bad:
+        faults += [_in_file(problem, file) for problem in bad.problems]
+        return None
+
+
+def _in_file(problem: Problem, file: Path) -> Problem:
+    """Return a problem that says which file it is in; one about a whole file names it already."""
+    about_a_line = problem.line is not None and problem.label != "File"
+    return replace(problem, file=file.name) if about_a_line else problem

@@ -86,7 +86,7 @@ def _shared_cause(first_eye: FirstEye | None) -> str:
         return ""
     return (
         "the first eye's surprise has a cause that both eyes share: until this eye's figures are "
-        "put right for it, every power from them is false"
+        "corrected for it, every power from them is false"
     )
 
 
@@ -139,7 +139,7 @@ def build_plan(
         in_hand=in_hand,
         ladder=_ladder(in_hand, case.aim.spherical_equivalent_d) if in_hand else (),
         first_eye=first_eye,
-        outstanding=outstanding(case, given.lookup),
+        outstanding=outstanding(case, given.lookup, rungs),
         problems=(*problems, *_power_problems(case, in_hand)),
         power_withheld=withheld or _no_power_intended(intended),
     )

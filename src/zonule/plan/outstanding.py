@@ -1,7 +1,8 @@
-"""What is not known of this eye and would change the plan, the weightiest first."""
+"""What is outstanding before surgery and would change the plan, the weightiest first."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from zonule.assessment.measured import missing_for_power
@@ -10,7 +11,7 @@ from zonule.findings.conditions import Lookup
 from zonule.findings.labels import label_of
 from zonule.findings.records import Case
 from zonule.library.reading import table
-from zonule.plan.records import Outstanding
+from zonule.plan.records import Outstanding, Rung
 
 _WHY_WORDS = {
     Unknown.NOT_RECORDED: "not recorded",
@@ -43,9 +44,24 @@ def _asked(row: dict[str, Any], case: Case) -> bool:
     return "lens_status" not in row or status == row["lens_status"] or isinstance(status, Unknown)
 
 
-def outstanding(case: Case, lookup: Lookup) -> tuple[Outstanding, ...]:
+def _to_order(rungs: Sequence[Rung]) -> list[Outstanding]:
+    """Return the lenses this plan offers that are still to be ordered."""
+    return [
+        Outstanding(
+            finding="lens_to_order",
+            label=f"{rung.lens.name} {rung.chosen.power_d:+.2f} D".replace("-", "−"),
+            changes=f"until it is there this plan has no lens for: {rung.place.label}",
+            why_unknown="to order",
+            rank=2,
+        )
+        for rung in rungs
+        if rung.offered and rung.lens and rung.chosen and rung.chosen.kept == "to_order"
+    ]
+
+
+def outstanding(case: Case, lookup: Lookup, rungs: Sequence[Rung] = ()) -> tuple[Outstanding, ...]:
     """Return what is outstanding before surgery; nothing that only theatre can show."""
-    found = _for_power(case, lookup)
+    found = _for_power(case, lookup) + _to_order(rungs)
     for row in table("outstanding")["row"]:
         answer = lookup(row["finding"])
         if not isinstance(answer, Unknown) or not _asked(row, case):

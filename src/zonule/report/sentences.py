@@ -16,7 +16,8 @@ from zonule.report.words import dioptres, of_100, signed, span
 CAUTION: Final = (
     "An aid to planning, not validated on patients and not reviewed by a surgeon. It does not "
     "replace the judgement of a licensed surgeon; local protocol comes first. Read every power "
-    "against the source print before a lens is opened."
+    "against the source print before a lens is opened. This version says nothing of risks, "
+    "devices, tray and steps."
 )
 BANDS: Final = (
     "Backups in order. Thick: half of such eyes; thin: nine in ten; dashed: spread assumed; "
