@@ -56,7 +56,7 @@ def _aphakic(place: Place, eye: Eye) -> Verdict:
 
 
 def _rim(place: Place, eye: Eye) -> Verdict:
-    """Return what the capsule that is left says of a lens in the sulcus."""
+    """Return what the remaining capsule says of a lens in the sulcus."""
     capsule = eye.answer("capsule_present")
     if not is_known(capsule):
         return Verdict(waits_for="which capsule is present", finding="capsule_present")
