@@ -38,6 +38,8 @@ TODAY = date(2026, 11, 25)
 FOUR = ("srkt", "holladay1", "hofferq", "haigis")
 NO_CAPSULE = tuple(key for key in WITH_A_LENS if place(key).formulas == "no_capsule")
 HELD_BACK = f"held back until {named('phacodonesis')} is recorded"
+LOOK = named("lens_look")
+OFF_CENTRE = "the lens is off centre, so its measured depth does not tell where an implant will lie"
 NO_OWN = "this lens has no constant of its own for it"
 
 
@@ -85,6 +87,18 @@ def test_t2_speaks_with_a_constant_of_its_own() -> None:
             HELD_BACK,
         ),
         ({"phacodonesis": Unknown.UNKNOWN}, None, HELD_BACK),
+        (
+            {"lens_decentration_mm": 0.3},
+            False,
+            OFF_CENTRE,
+        ),
+        (
+            {"dialysis_clock_hours": Unknown.NOT_EXAMINED},
+            None,
+            "held back until zonular dialysis is recorded",
+        ),
+        ({"lens_look": Unknown.UNKNOWN}, None, f"held back until {LOOK} is recorded"),
+        ({"phacodonesis": Unknown.UNKNOWN, "lens_decentration_mm": 0.3}, False, OFF_CENTRE),
     ],
 )
 def test_haigis_is_silent_when_the_depth_cannot_be_trusted(
@@ -94,6 +108,40 @@ def test_haigis_is_silent_when_the_depth_cannot_be_trusted(
     found = use_of("haigis", "bag", eye)
     assert (found.applies, found.says) == (applies, says)
     assert speaking_of("bag", eye) == FOUR[:3]
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"lens_decentration_mm": 0.25},
+        {"lens_decentration_mm": Unknown.NOT_EXAMINED},
+        {"iridodonesis": Unknown.NOT_EXAMINED},
+        {"dialysis_clock_hours": 0},
+    ],
+)
+def test_haigis_speaks_where_the_depth_can_be_trusted(changes: dict[str, Any]) -> None:
+    assert use_of("haigis", "bag", eye_of(answers={**SOUND, **changes})).applies is True
+
+
+@pytest.mark.parametrize("finding", ["phacodonesis", "dialysis_clock_hours", "lens_look"])
+def test_haigis_waits_for_what_was_not_recorded(finding: str) -> None:
+    answers = {key: value for key, value in SOUND.items() if key != finding}
+    found = use_of("haigis", "bag", eye_of(answers=answers))
+    assert (found.applies, found.says) == (None, f"held back until {named(finding)} is recorded")
+
+
+@pytest.mark.parametrize(
+    ("origin", "says"),
+    [
+        ("published", "published constant, optical lengths"),
+        ("own", "your own constant, optical lengths"),
+        ("maker", "the maker's constant, optical lengths"),
+        ("starting_value", "starting value, not a constant, optical lengths"),
+    ],
+)
+def test_where_a_constant_comes_from_is_said(origin: str, says: str) -> None:
+    lens = lens_of(constants=constants(origin=origin))
+    assert {use.says for use in uses_of("bag", eye_of(), lens) if use.applies} == {says}
 
 
 def test_haigis_is_silent_without_a_depth() -> None:

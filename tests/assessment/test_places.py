@@ -20,6 +20,7 @@ from assessment.eyes import (
     lens_of,
     optics_of,
     predicted,
+    uses_of,
 )
 from published.printed import agrees, with_use
 from zonule.assessment.eye_optics import EyeOptics
@@ -127,10 +128,12 @@ def test_the_theatre_table_is_half_a_millimetre(bag_power_d: float) -> None:
     [
         ("iris_claw:behind", "optical_swept_source", 117.0),
         ("iris_claw:behind", "ultrasound_immersion", 117.0),
+        ("iris_claw:behind", "ultrasound_contact", 117.0),
         ("iris_claw:in_front", "optical_swept_source", 115.7),
         ("iris_claw:in_front", "ultrasound_immersion", 115.0),
         ("iris_claw:in_front", "ultrasound_contact", 115.0),
         ("anterior_chamber", "optical_swept_source", 115.4),
+        ("anterior_chamber", "ultrasound_immersion", 115.4),
         ("anterior_chamber", "ultrasound_contact", 115.4),
     ],
 )
@@ -138,14 +141,16 @@ def test_places_with_a_constant_of_their_own(
     place_key: str, method: str, a_constant: float
 ) -> None:
     eye = eye_of(method=method)
+    longer_mm = 0.2 if method == "ultrasound_contact" else 0.0
     by_hand = srkt.lens_power(
-        axial_length_mm=23.5,
+        axial_length_mm=23.5 + longer_mm,
         corneal_power_d=43.5,
         a_constant=a_constant,
         target_refraction_d=AIM_D,
     )
     optics = optics_of(place_key, eye)
     assert [use.name for use in optics.uses] == ["srkt"]
+    assert [use.length_shift_mm for use in optics.uses] == [longer_mm]
     assert optics.power_for(AIM_D) == pytest.approx(float(by_hand), abs=1e-6)
 
 
@@ -156,11 +161,32 @@ def test_a_chamber_lens_goes_by_its_own_constant_when_it_has_one() -> None:
     assert weaker < exact_power_d("anterior_chamber", eye_of())
 
 
-def test_a_claw_lens_goes_by_the_constant_of_its_side_of_the_iris() -> None:
+@pytest.mark.parametrize("key", ["iris_claw:behind", "iris_claw:in_front", "anterior_chamber"])
+def test_the_published_constants_know_light_and_immersion_only(key: str) -> None:
+    known = place(key).a_constant
+    assert known is not None
+    assert set(known) == {"optical", "ultrasound_immersion"}
+    said = uses_of(key, eye_of(method="ultrasound_contact"))
+    assert [use.says for use in said] == [
+        "published constant, ultrasound immersion lengths; this ultrasound contact length is "
+        "taken +0.20 mm longer, once"
+    ]
+
+
+@pytest.mark.parametrize("side", ["behind", "in_front", ""])
+def test_a_claw_lens_goes_by_its_own_constant_on_the_side_it_was_made_for(side: str) -> None:
     """One number on the box cannot hold in front of the iris and behind it."""
-    lens = lens_of("iris_claw", constants=constants({"srkt": {"a_constant": 115.0}}))
-    for key in ("iris_claw:behind", "iris_claw:in_front"):
-        assert exact_power_d(key, eye_of(), lens) == exact_power_d(key, eye_of())
+    own = constants({"srkt": {"a_constant": 116.2}}, origin="own")
+    lens = lens_of("iris_claw", constants=own, constants_for=side)
+    published = {"behind": 117.0, "in_front": 115.7}
+    for there, of_the_place in published.items():
+        (use,) = uses_of(f"iris_claw:{there}", eye_of(), lens)
+        assert use.values["a_constant"] == (116.2 if there == side else of_the_place)
+        assert use.says == (
+            "your own constant, optical lengths"
+            if there == side
+            else "published constant, optical lengths"
+        )
 
 
 @pytest.mark.parametrize("place_key", WITH_A_LENS)

@@ -135,13 +135,12 @@ def test_a_contact_constant_is_refused_for_any_other_length(method: str) -> None
 def test_a_converted_length_says_so() -> None:
     said = use_of("srkt", "bag", eye_of(method=CONTACT))
     assert said.says == (
-        "constant from published, optical lengths; this ultrasound contact length is taken "
+        "published constant, optical lengths; this ultrasound contact length is taken "
         "+0.20 mm longer, once"
     )
     same = use_of("srkt", "bag", eye_of(method=IMMERSION))
     assert same.says == (
-        "constant from published, optical lengths; "
-        "this ultrasound immersion length is used as it is"
+        "published constant, optical lengths; this ultrasound immersion length is used as it is"
     )
     assert (said.length_shift_mm, same.length_shift_mm) == (0.2, 0.0)
 

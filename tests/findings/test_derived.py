@@ -10,6 +10,7 @@ from zonule.errors import Side
 from zonule.findings.answers import Unknown
 from zonule.findings.derived import acd_asymmetry_mm, deciding_biometry, pupil_class
 from zonule.findings.facts import finding
+from zonule.findings.labels import label_of
 from zonule.findings.records import Aim, Biometry, Case, Eye, Operation, Patient
 
 
@@ -63,6 +64,43 @@ def test_asymmetry_needs_both_phakic_and_one_definition() -> None:
     assert acd_asymmetry_mm(case(right, operated)) is Unknown.NOT_RECORDED
     asked = shallow("left", 2.6, Unknown.UNKNOWN)
     assert acd_asymmetry_mm(case(right, asked)) is Unknown.NOT_RECORDED
+
+
+@pytest.mark.parametrize("status", ["phakic", "aphakic", "pseudophakic", Unknown.UNKNOWN])
+@pytest.mark.parametrize(
+    ("origin", "thickness_um", "depth"),
+    [
+        ("epithelium", Unknown.NOT_RECORDED, 2.6),
+        (Unknown.NOT_RECORDED, Unknown.NOT_RECORDED, 2.6),
+        ("endothelium", 550.0, 3.15),
+        ("endothelium", Unknown.NOT_RECORDED, Unknown.NOT_RECORDED),
+        (Unknown.UNKNOWN, 550.0, Unknown.UNKNOWN),
+    ],
+)
+def test_the_chamber_in_front_is_measured_from_the_front_of_the_cornea(
+    origin: str | Unknown,
+    thickness_um: float | Unknown,
+    depth: float | Unknown,
+    status: str | Unknown,
+) -> None:
+    sitting = Biometry(
+        axial_length_mm=23.0,
+        anterior_chamber_depth_mm=2.6,
+        anterior_chamber_depth_from=origin,
+        corneal_thickness_um=thickness_um,
+    )
+    eye = Eye(side="left", lens_status=status, biometry=(sitting,))
+    found = finding(case(Eye(side="right"), eye), "left", "depth_in_front_mm")
+    if isinstance(depth, Unknown):
+        assert isinstance(found, Unknown)
+    else:
+        assert found == pytest.approx(depth)
+
+
+def test_the_chamber_of_an_eye_nobody_measured_is_not_known() -> None:
+    both = case(Eye(side="right"), Eye(side="left"))
+    assert finding(both, "left", "depth_in_front_mm") is Unknown.NOT_RECORDED
+    assert label_of("depth_in_front_mm") == "Anterior chamber depth"
 
 
 @pytest.mark.parametrize(

@@ -29,7 +29,7 @@ def test_taken(text: str, number: float) -> None:
         ("023.9", "a number does not start with a spare zero"),
         (".5", "a point has digits on both sides"),
         ("5.", "a point has digits on both sides"),
-        ("1 2", "not a number as the trade writes it"),
+        ("1 2", "not a decimal number"),
     ],
 )
 def test_refused(text: str, limit: str) -> None:

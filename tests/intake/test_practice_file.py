@@ -107,6 +107,47 @@ def test_each_fault_is_told_in_one_sentence(old: str, new: str, sentence: str) -
     assert problem.line is not None
 
 
+CLAW = """
+[[lens]]
+name = "claw"
+class = "iris_claw"
+optic_mm = 5.4
+overall_mm = 8.5
+{side}
+[lens.constants.srkt]
+a_constant = 116.9
+length_method = "optical"
+origin = "own"
+eyes = 40
+"""
+
+
+@pytest.mark.parametrize("side", ["behind", "in_front"])
+def test_the_own_constant_of_a_claw_lens_names_its_side_of_the_iris(side: str) -> None:
+    claw = read(PRACTICE + CLAW.format(side=f'constants_for = "{side}"')).lenses[-1]
+    assert (claw.constants_for, claw.constants["srkt"].values["a_constant"]) == (side, 116.9)
+
+
+def test_a_claw_lens_with_a_constant_and_no_side_is_refused() -> None:
+    with pytest.raises(BadInput) as caught:
+        read(PRACTICE + CLAW.format(side=""))
+    (problem,) = caught.value.problems
+    assert problem.sentence() == (
+        "Place of the constants: not given, and an iris-claw lens needs another constant on each "
+        "side of the iris. Add constants_for, behind or in_front."
+    )
+    assert problem.line is not None
+
+
+def test_a_claw_lens_without_constants_needs_no_side() -> None:
+    bare = CLAW.format(side="").partition("[lens.constants")[0]
+    assert read(PRACTICE + bare).lenses[-1].constants_for == ""
+
+
+def test_other_lenses_need_no_side() -> None:
+    assert {lens.constants_for for lens in read(PRACTICE).lenses} == {""}
+
+
 def test_an_identifier_stands_for_one_power() -> None:
     problem = only(
         'kept = "to_order" }', 'kept = "to_order", device_identifier = "04012345123456" }'

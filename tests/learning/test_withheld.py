@@ -72,7 +72,12 @@ def test_a_large_error_waits_for_its_cause(error_d: float) -> None:
     assert withheld(with_error(error_d)) == (
         "more than 1.2 D is usually one eye's own: find its cause before it moves the other eye"
     )
-    assert withheld(with_error(error_d, surprise_explained="by_both_eyes")) == ""
+    shared = with_error(error_d, surprise_explained="by_both_eyes")
+    assert withheld(shared) == (
+        "its cause is shared: correct this eye's figures for it, do not carry it over"
+    )
+    assert read(shared).shared_cause
+    assert not read(with_error(error_d)).shared_cause
     assert withheld(with_error(error_d, surprise_explained="by_this_eye")) == (
         "its surprise has a cause of that eye alone"
     )

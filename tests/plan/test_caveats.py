@@ -14,6 +14,8 @@ from plan.cases import (
     lens_named,
     planned,
     rung,
+    with_biometry,
+    with_eye,
     with_findings,
     with_lenses,
 )
@@ -91,15 +93,39 @@ def test_formulas_that_part_company_are_named() -> None:
 
 def test_a_store_that_ends_too_early_is_said_with_both_powers() -> None:
     lens = lens_named(THREE_PIECE)
-    short = replace(lens, stock=tuple(one for one in lens.stock if one.power_d <= 18.0))
+    short = replace(lens, stock=tuple(one for one in lens.stock if one.power_d <= 21.0))
     bag = rung(planned(case("plain-eye"), with_lenses(short)), "bag")
     assert bag.chosen is not None
-    assert bag.chosen.power_d == 18.0
+    assert bag.chosen.power_d == 21.0
     assert bag.exact_power_d is not None
-    assert _saying(bag, "store_ends") == [
-        f"the store ends at +18.00 D and this place needs about {bag.exact_power_d:+.2f} D: order"
+    assert 0.55 < bag.exact_power_d - 21.0 < 1.0
+    assert _saying(bag, "store_not_near") == [
+        f"this place needs about {bag.exact_power_d:+.2f} D and the nearest in the store is "
+        "+21.00 D: order"
     ]
-    assert "store_ends" not in _names(rung(example("plain-eye"), "bag"))
+    assert "store_not_near" not in _names(rung(example("plain-eye"), "bag"))
+
+
+LONG = (
+    "long eye: formulas without a long-eye adjustment, such as these, tend to leave it more "
+    "hyperopic than they say; compare with an adjusted formula before aiming"
+)
+
+
+@pytest.mark.parametrize(("length_mm", "says"), [(26.0, []), (26.01, [LONG]), (30.0, [LONG])])
+def test_a_long_eye_is_said_to_end_hyperopic(length_mm: float, says: list[str]) -> None:
+    whole = with_biometry(case("long-eye-after-vitrectomy"), axial_length_mm=length_mm)
+    fellow = replace(whole.fellow_eye, biometry=(), answers={})
+    bare = replace(
+        whole.operative_eye,
+        answers={
+            key: value
+            for key, value in whole.operative_eye.answers.items()
+            if key != "old_refraction_spherical_equivalent_d"
+        },
+    )
+    plan = planned(with_eye(with_eye(whole, fellow), bare))
+    assert _saying(rung(plan, "bag"), "long_eye") == says
 
 
 @pytest.mark.parametrize("unknown", list(Unknown))

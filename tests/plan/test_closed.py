@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import ast
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
@@ -31,8 +33,14 @@ def _nothing_recorded(_name: str) -> Answer:
         ("bag_anchored", ("bag",), False),
         ("iris_claw:behind", ("iris_claw:behind",), True),
         ("iris_claw:in_front", ("iris_claw:behind",), False),
-        ("iris_claw:behind", ("iris_claw",), False),
-        ("scleral:one_piece", ("scleral",), False),
+        ("iris_claw:behind", ("iris_claw",), True),
+        ("iris_claw:in_front", ("iris_claw",), True),
+        ("scleral:one_piece", ("scleral",), True),
+        ("scleral:one_piece", ("iris_claw",), False),
+        ("bag", ("bag:posterior_tear",), True),
+        ("bag:posterior_tear", ("bag:ring",), True),
+        ("bag_posterior_capture", ("bag:posterior_tear",), False),
+        ("bag", ("bag_anchored",), False),
         ("later", (), True),
         ("none_final", (), True),
     ],
@@ -83,23 +91,42 @@ def _true_value(when: str) -> tuple[str, Answer, str]:
     finding, operator, text = when.split(" ", 2)
     if text == "true":
         return finding, True, "True"
-    number = float(text) + (0.5 if operator == ">" else -0.5)
+    if operator == "in":
+        first = ast.literal_eval(text)[0]
+        return finding, first, first
+    number = float(text) + {">": 0.5, ">=": 0.0, "<": -0.5}[operator]
     return finding, number, f"{number:,.10g}"
+
+
+SOUND: dict[str, Answer] = {
+    "depth_in_front_mm": 3.5,
+    "ecd": 2500,
+    "glaucoma": False,
+    "hist_angle_closure": False,
+    "hist_uveitis": False,
+    "guttata": "none",
+    "dialysis_clock_hours": 0,
+}
+"""Everything the rules ask for, in an eye where none of them holds."""
 
 
 RULES = [(rule, key) for rule in exclusions() for key in rule.places]
 
 
 def test_there_are_rules_to_try() -> None:
-    assert len(RULES) >= 12
+    assert len(RULES) >= 20
+
+
+@pytest.mark.parametrize("key", [key for key, one in places().items() if one.holds_lens])
+def test_where_no_rule_holds_the_eye_closes_nothing(key: str) -> None:
+    found = verdict(place(key), Eye(side="left"), EVERYTHING, SOUND.__getitem__)
+    assert (found.closes, found.says) == (False, ())
 
 
 @pytest.mark.parametrize(("rule", "key"), RULES)
 def test_a_rule_that_holds_closes_and_gives_its_reason(rule: Exclusion, key: str) -> None:
     finding, value, written = _true_value(rule.when)
-    others = {_true_value(r.when)[0]: False for r in exclusions() if _true_value(r.when)[1] is True}
-    numbers: dict[str, Answer] = {"anterior_chamber_depth_mm": 3.5, "ecd": 2500}
-    known = {**numbers, **others, "dialysis_clock_hours": 0, finding: value}
+    known = {**SOUND, finding: value}
     found = verdict(place(key), Eye(side="left"), EVERYTHING, known.__getitem__)
     assert found.refused_because == _says(rule, written)
     assert not found.waits_for
@@ -111,16 +138,8 @@ def test_an_unknown_finding_holds_or_says_and_is_never_read_as_absent(
     rule: Exclusion, key: str, unknown: Unknown
 ) -> None:
     finding = _true_value(rule.when)[0]
-    others: dict[str, Answer] = {
-        "anterior_chamber_depth_mm": 3.5,
-        "ecd": 2500,
-        "glaucoma": False,
-        "hist_angle_closure": False,
-        "hist_uveitis": False,
-        "dialysis_clock_hours": 0,
-    }
     found = verdict(
-        place(key), Eye(side="left"), EVERYTHING, {**others, finding: unknown}.__getitem__
+        place(key), Eye(side="left"), EVERYTHING, {**SOUND, finding: unknown}.__getitem__
     )
     assert found.refused_because == ""
     if rule.if_unknown == "hold":
@@ -137,20 +156,84 @@ def test_a_rule_that_does_not_hold_is_silent() -> None:
     assert "finding_says" not in {one.name for one in rung(plan, "bag").caveats}
 
 
+SULCUS = ("sulcus_three_piece", "sulcus_capture")
+BAG = ("bag", "bag:posterior_tear", "bag_posterior_capture", "reverse_capture")
+
+
 @pytest.mark.parametrize(
     ("hours", "closed"),
     [
         (3, ()),
-        (3.5, ("sulcus_three_piece", "sulcus_capture")),
-        (4, ("sulcus_three_piece", "sulcus_capture")),
-        (4.5, ("sulcus_three_piece", "sulcus_capture", "bag", "bag:posterior_tear")),
+        (3.5, SULCUS),
+        (4, SULCUS),
+        (4.5, (*SULCUS, *BAG)),
+        (8.5, (*SULCUS, *BAG)),
+        (9, (*SULCUS, *BAG, "bag_anchored")),
+        (12, (*SULCUS, *BAG, "bag_anchored")),
     ],
 )
-def test_a_dialysis_closes_sulcus_then_bag(hours: float, closed: tuple[str, ...]) -> None:
+def test_a_dialysis_closes_the_sulcus_then_the_bag_then_an_anchored_bag(
+    hours: float, closed: tuple[str, ...]
+) -> None:
     plan = planned(with_findings(PLAIN, dialysis_clock_hours=hours))
-    for key in ("sulcus_three_piece", "sulcus_capture", "bag", "bag:posterior_tear"):
-        assert rung(plan, key).offered is (key not in closed)
-    assert rung(plan, "bag_anchored").offered
+    for key in (*SULCUS, *BAG, "bag_anchored"):
+        assert rung(plan, key).offered is (key not in closed), key
+
+
+@pytest.mark.parametrize(
+    ("hours", "key", "reason"),
+    [
+        (5, "bag_posterior_capture", "dialysis of 5 clock hours: the bag needs an anchor"),
+        (5, "reverse_capture", "dialysis of 5 clock hours: the bag needs an anchor"),
+        (9, "bag_anchored", "dialysis of 9 clock hours: no bag worth saving"),
+        (
+            3.5,
+            "sulcus_capture",
+            "dialysis of 3.5 clock hours: no support for haptics in the sulcus",
+        ),
+    ],
+)
+def test_how_a_wide_dialysis_is_said(hours: float, key: str, reason: str) -> None:
+    plan = planned(with_findings(PLAIN, dialysis_clock_hours=hours))
+    assert rung(plan, key).refused_because == reason
+
+
+CHAMBER = ("anterior_chamber", "iris_claw:in_front")
+FRONT = replace(practice(), repertoire=("bag", "iris_claw", "anterior_chamber"))
+
+
+@pytest.mark.parametrize(
+    ("answers", "reason"),
+    [
+        ({"guttata": "none"}, ""),
+        ({"guttata": "central_few"}, ""),
+        ({"guttata": "confluent"}, "guttata: confluent"),
+        ({"guttata": "oedema"}, "guttata: oedema"),
+        ({"hist_angle_closure": True}, "angle closure in the past"),
+        ({"hist_angle_closure": False}, ""),
+    ],
+)
+@pytest.mark.parametrize("key", CHAMBER)
+def test_a_poor_cornea_and_a_closed_angle_keep_a_lens_out_of_the_chamber(
+    key: str, answers: dict[str, Any], reason: str
+) -> None:
+    plan = planned(with_findings(PLAIN, **answers), FRONT)
+    assert rung(plan, key).refused_because == reason
+    assert rung(plan, key).offered is (reason == "")
+    assert rung(plan, "iris_claw:behind").offered
+
+
+@pytest.mark.parametrize("unknown", UNKNOWNS)
+@pytest.mark.parametrize("key", CHAMBER)
+def test_guttata_not_known_are_said_and_a_closed_angle_not_known_is_waited_for(
+    key: str, unknown: Unknown
+) -> None:
+    says = [
+        c.says for c in rung(planned(with_findings(PLAIN, guttata=unknown), FRONT), key).caveats
+    ]
+    assert "guttata not known" in says
+    angle = planned(with_findings(PLAIN, hist_angle_closure=unknown), FRONT)
+    assert (rung(angle, key).offered, rung(angle, key).waits_for) == (False, "angle closure")
 
 
 def test_when_the_bag_is_closed_the_next_place_is_the_one_in_hand() -> None:
@@ -171,6 +254,41 @@ def test_the_chamber_is_closed_below_its_limit_and_open_at_it(depth: float, reas
     assert rung(plan, "anterior_chamber").refused_because == reason
 
 
+@pytest.mark.parametrize(
+    ("measured", "reason", "waits"),
+    [
+        ({"depth": 2.50, "origin": "endothelium", "thickness": 520.0}, "", ""),
+        (
+            {"depth": 2.45, "origin": "endothelium", "thickness": 520.0},
+            "chamber depth 2.97 mm, needs 3.0",
+            "",
+        ),
+        ({"depth": 2.97, "origin": "epithelium"}, "chamber depth 2.97 mm, needs 3.0", ""),
+        ({"depth": 3.4, "origin": "endothelium"}, "", "anterior chamber depth"),
+        ({"depth": 3.4, "origin": Unknown.UNKNOWN}, "", "anterior chamber depth"),
+        ({"depth": Unknown.NOT_POSSIBLE}, "", "anterior chamber depth"),
+    ],
+)
+def test_the_chamber_is_measured_from_the_front_of_the_cornea(
+    measured: dict[str, Any], reason: str, waits: str
+) -> None:
+    plan = planned(
+        with_biometry(
+            PLAIN,
+            anterior_chamber_depth_mm=measured["depth"],
+            anterior_chamber_depth_from=measured.get("origin", Unknown.NOT_RECORDED),
+            corneal_thickness_um=measured.get("thickness", Unknown.NOT_RECORDED),
+        )
+    )
+    found = rung(plan, "anterior_chamber")
+    assert (found.refused_because, found.waits_for) == (reason, waits)
+
+
+def test_the_chamber_of_an_aphakic_eye_counts_though_no_formula_takes_it() -> None:
+    shallow = planned(with_biometry(APHAKIC, anterior_chamber_depth_mm=2.4))
+    assert rung(shallow, "anterior_chamber").refused_because == "chamber depth 2.4 mm, needs 3.0"
+
+
 APHAKIC = case("aphakic-eye")
 BAG_PLACES = (
     "bag",
@@ -185,7 +303,8 @@ BAG_PLACES = (
     ("capsule", "captured", "loose"),
     [
         ("posterior_torn", "", ""),
-        ("rim", "no opening with a whole edge to capture the optic in", ""),
+        ("rim", "less than 270 degrees of rim", "less than 270 degrees of rim"),
+        ("rim_270", "no opening with a whole edge to capture the optic in", ""),
         ("complete", "no opening with a whole edge to capture the optic in", ""),
         ("none", "no capsule is present", "no capsule is present"),
     ],
@@ -206,10 +325,29 @@ def test_an_unknown_capsule_makes_the_sulcus_wait(unknown: Unknown) -> None:
         assert not rung(plan, key).offered
 
 
-def test_part_of_a_rim_leaves_a_loose_sulcus_lens_waiting() -> None:
-    eye = replace(APHAKIC.operative_eye, answers={"capsule_present": "rim"})
-    found = verdict(place("sulcus_three_piece"), eye, EVERYTHING, _nothing_recorded)
-    assert found.waits_for == "whether 270 degrees of rim are sound"
+@pytest.mark.parametrize("key", SULCUS)
+@pytest.mark.parametrize("capsule", ["rim", "rim_270", "posterior_torn", "complete"])
+def test_the_patients_word_on_the_capsule_is_not_enough(capsule: str, key: str) -> None:
+    told = {"capsule_present": capsule, "capsule_seen_by": "patient"}
+    eye = replace(APHAKIC.operative_eye, answers=told)
+    found = verdict(place(key), eye, EVERYTHING, _nothing_recorded)
+    assert (found.refused_because, found.waits_for) == ("", "someone who has seen the capsule")
+    assert found.finding == "capsule_seen_by"
+
+
+@pytest.mark.parametrize("seen_by", ["slit_lamp", "ultrasound", "operation_note", *Unknown])
+def test_whoever_else_saw_the_capsule_is_believed(seen_by: str | Unknown) -> None:
+    told = {"capsule_present": "posterior_torn", "capsule_seen_by": seen_by}
+    eye = replace(APHAKIC.operative_eye, answers=told)
+    for key in SULCUS:
+        assert not verdict(place(key), eye, EVERYTHING, _nothing_recorded).closes
+
+
+def test_the_capsule_of_an_eye_with_its_own_lens_is_not_asked_for() -> None:
+    told = {"capsule_present": "none", "capsule_seen_by": "patient"}
+    eye = replace(PLAIN.operative_eye, answers=told)
+    for key in SULCUS:
+        assert not verdict(place(key), eye, EVERYTHING, _nothing_recorded).closes
 
 
 def test_the_bag_of_an_aphakic_eye_is_closed_for_good() -> None:

@@ -51,6 +51,28 @@ def test_where_the_one_piece_is_the_only_lens_the_sulcus_stays_closed(key: str) 
     assert rung(plan, "bag").lens == ONE
 
 
+@pytest.mark.parametrize(
+    ("key", "classes"),
+    [
+        ("scleral:intrascleral_2_0_mm", "three-piece"),
+        ("scleral:sutured_1_0_mm", "three-piece or one-piece PMMA"),
+        ("iris_suture", "three-piece"),
+    ],
+)
+def test_elsewhere_the_one_piece_is_not_said_to_be_loose_in_the_sulcus(
+    key: str, classes: str
+) -> None:
+    assert why_not(place(key), ONE) == "a one-piece acrylic lens does not go there"
+    found = lens_for(place(key), replace(with_lenses(ONE), preferred_lens=ONE_PIECE), ONE)
+    assert found.refused_because == f"no {classes} lens in the store"
+    assert found.refused_lenses == ()
+
+
+def test_the_rule_of_the_loose_one_piece_names_sulcus_places_only() -> None:
+    (rule,) = (one for one in class_refusals() if one.lens_class == "one_piece_acrylic")
+    assert rule.places == ("sulcus_three_piece", "sulcus_capture")
+
+
 def test_the_preferred_lens_does_not_follow_into_the_sulcus() -> None:
     store = replace(practice(), preferred_lens=ONE_PIECE)
     plan = planned(case("hard-second-eye"), store)

@@ -52,6 +52,27 @@ def test_a_lens_in_the_room_that_is_worse_is_not_taken(rule: str) -> None:
     assert chosen(given, rule, preferred=POWERS == 22.5) == 21.5
 
 
+def test_where_no_power_comes_near_all_chances_are_alike_and_the_nearest_wins() -> None:
+    """Every share on target is next to nothing, and so all would be a tie."""
+    given = laws(AIM_D + np.array([9.0, 8.0, 7.0, 6.0, 5.0]), 0.3)
+    shares = 1.0 - choice.score(given, aim_d=AIM_D, rule="best_chance")
+    assert shares.max() - shares.min() < choice.AS_GOOD_AS["best_chance"]
+    assert chosen(given, "best_chance") == 22.5
+    assert chosen(given, "best_chance", preferred=POWERS == 21.5) == 22.5
+    too_strong = laws(AIM_D - np.array([5.0, 6.0, 7.0, 8.0, 9.0]), 0.3)
+    assert chosen(too_strong, "best_chance") == 20.5
+    assert chosen(too_strong, "best_chance", preferred=POWERS == 21.5) == 20.5
+
+
+@pytest.mark.parametrize(("further_d", "power_d"), [(0.49, 21.5), (0.51, 21.0)])
+def test_a_tie_takes_in_powers_within_half_a_dioptre_of_the_nearest(
+    further_d: float, power_d: float
+) -> None:
+    given = laws([99.0, AIM_D + 0.6, AIM_D - 0.6 - further_d, 99.0, 99.0])
+    assert chosen(given, "best_chance", tie=1.0) == power_d
+    assert choice.WITHIN_A_STEP_D == 0.5
+
+
 def test_how_close_is_a_tie() -> None:
     near = laws([9.0, AIM_D + 0.100, AIM_D - 0.104, 9.0, 9.0])
     apart = laws([9.0, AIM_D + 0.100, AIM_D - 0.106, 9.0, 9.0])
