@@ -16,7 +16,7 @@ from zonule.findings.labels import named
 from zonule.findings.records import Eye, Operation
 from zonule.library.placements import Place, class_refusals, places
 from zonule.library.reading import table
-from zonule.plan.lens_choice import class_words
+from zonule.plan.lens_choice import a_lens
 from zonule.practice.records import Lens, Practice
 
 _SUTURED = ("scleral", "iris_suture", "bag_anchored")
@@ -89,9 +89,7 @@ def _not_computable(eye: Eye, operation: Operation, practice: Practice) -> str:
         place_of(operation),
     )
     if at is not None and lens.lens_class not in at.lens_classes and not against_advice(at, lens):
-        return (
-            f"a {class_words(lens.lens_class)} lens does not go there: name of lens or place wrong"
-        )
+        return f"{a_lens(lens.lens_class)} does not go there: name of lens or place wrong"
     if missing := missing_for_power(eye):
         return f"waits for its {', '.join(named(name) for name in missing)}"
     return ""

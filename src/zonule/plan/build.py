@@ -92,11 +92,13 @@ def _shared_cause(first_eye: FirstEye | None) -> str:
 
 def _no_power_intended(intended: Rung | None) -> str:
     """Return why the intended place alone has no power; empty when it has one."""
-    if intended is None or intended.chosen is not None:
-        return ""
-    if not intended.place.holds_lens:
+    if intended is None or not intended.place.holds_lens:
         return "no place is open to a lens in this eye"
-    return f"{intended.place.label}: {intended.refused_because}"
+    if intended.chosen is not None:
+        return ""
+    return (
+        f"{intended.place.label}: {intended.refused_because or f'waits for {intended.waits_for}'}"
+    )
 
 
 def build_plan(

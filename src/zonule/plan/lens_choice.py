@@ -32,6 +32,18 @@ def class_words(lens_class: str) -> str:
     return words.replace("-pmma", " PMMA").replace("-scleral", " scleral")
 
 
+def a_lens(lens_class: str) -> str:
+    """Return a lens of a class with its article.
+
+    Examples
+    --------
+    >>> a_lens("three_piece"), a_lens("iris_claw")
+    ('a three-piece lens', 'an iris-claw lens')
+    """
+    words = class_words(lens_class)
+    return f"{'an' if words[0] in 'aeiu' else 'a'} {words} lens"
+
+
 def _size_fault(place: Place, lens: Lens) -> str:
     if lens.optic_mm < place.optic_mm_at_least:
         return f"optic {lens.optic_mm:.1f} mm, needs {place.optic_mm_at_least:.1f}"
@@ -46,7 +58,7 @@ def why_not(place: Place, lens: Lens) -> str:
         if lens.lens_class == rule.lens_class and place.key in rule.places:
             return rule.says
     if lens.lens_class not in place.lens_classes:
-        return f"a {class_words(lens.lens_class)} lens does not go there"
+        return f"{a_lens(lens.lens_class)} does not go there"
     if (lens.toric or lens.multifocal) and place.key != "bag":
         return "toric and multifocal lenses only in a sound bag"
     return _size_fault(place, lens)

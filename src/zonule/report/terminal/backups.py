@@ -18,6 +18,7 @@ def write_backups(sheet: Sheet, plan: Plan) -> None:
     """Write every place of a plan."""
     offered = [rung for rung in plan.rungs if rung.offered]
     if not offered:
+        _write_closed(sheet, plan)
         return
     sheet.heading("If it goes well, and if it does not", _whose_shares(plan))
     axis = _axis(sheet, plan, offered)
