@@ -82,7 +82,7 @@ def _why_this_share(told: FirstEye, carried: Carried) -> str:
         where = told.place.placement.partition("_")[0]
         return (
             f"A lens in that place ({where}) settles by its own scatter, which tells little about "
-            "the patient; measure where it lies and nearly half of what remains could be used."
+            "the patient. Its measured position would tell more; this version does not read one."
         )
     if anatomy < 1.0:
         return "A captured or anchored lens shows part of where this patient's bag lies."
