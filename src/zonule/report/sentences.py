@@ -197,6 +197,8 @@ def shares(plan: Plan) -> str:
     if plan.case.operative_eye.lens_status == "aphakic":
         return "No likelihoods: your shares are those of eyes that start with their own lens."
     if all(rung.likelihood is None for rung in plan.rungs):
+        if plan.in_hand is None:
+            return f"No likelihoods while the intended place has no power. {context}"
         fits = "none of your own shares is for a backup of this plan"
         reason = fits if plan.practice.shares else "your own shares are not in the practice file"
         return f"No likelihoods: {reason}. {context}"

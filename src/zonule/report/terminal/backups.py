@@ -58,7 +58,8 @@ def _write_rung(sheet: Sheet, plan: Plan, rung: Rung, axis: Axis | None) -> None
     if axis is None:
         return
     if rung.chosen is None:
-        says = rung.refused_because if rung.place.holds_lens else rung.place.note
+        waits = f"waits for {rung.waits_for}" if rung.waits_for else ""
+        says = (rung.refused_because or waits) if rung.place.holds_lens else rung.place.note
         sheet.say(says, indent=INDENT, style="dim")
         return
     drawn, band = _drawn(sheet, plan, rung, axis), span(*rung.chosen.bands["p90"])
