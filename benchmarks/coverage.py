@@ -69,7 +69,8 @@ def case_of(numbers: dict[str, float]) -> Case:
         k_flat_d=numbers["corneal_power_d"],
         k_steep_d=numbers["corneal_power_d"],
     )
-    answers = MappingProxyType({"phacodonesis": "none", "lens_look": "nuclear"})
+    findings = {"phacodonesis": "none", "dialysis_clock_hours": 0.0, "lens_look": "nuclear"}
+    answers = MappingProxyType(findings)
     eye = Eye(side="left", lens_status="phakic", answers=answers, biometry=(biometry,))
     return Case("left", Patient("example"), Aim(AIM_D), right=Eye(side="right"), left=eye)
 
