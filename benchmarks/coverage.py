@@ -20,6 +20,7 @@ from zonule.assessment.applicable import formulas_for
 from zonule.assessment.eye_optics import eye_optics
 from zonule.assessment.measured import measured
 from zonule.assessment.prediction import Prediction, predict
+from zonule.findings.answers import Answer
 from zonule.findings.facts import facts_of
 from zonule.findings.records import Aim, Biometry, Case, Eye, Patient
 from zonule.formulas.uncertainty import law
@@ -69,7 +70,11 @@ def case_of(numbers: dict[str, float]) -> Case:
         k_flat_d=numbers["corneal_power_d"],
         k_steep_d=numbers["corneal_power_d"],
     )
-    findings = {"phacodonesis": "none", "dialysis_clock_hours": 0.0, "lens_look": "nuclear"}
+    findings: dict[str, Answer] = {
+        "phacodonesis": "none",
+        "dialysis_clock_hours": 0.0,
+        "lens_look": "nuclear",
+    }
     answers = MappingProxyType(findings)
     eye = Eye(side="left", lens_status="phakic", answers=answers, biometry=(biometry,))
     return Case("left", Patient("example"), Aim(AIM_D), right=Eye(side="right"), left=eye)
