@@ -117,13 +117,15 @@ def carry_to(
         mean_d=found.mean_d,
         variance_gone_d2=found.variance_second_d2 - found.sd_d**2,
         core_probability=float(np.mean(found.core_probability)),
-        apart=tuple(
-            what
-            for what, same in (
-                ("length method", same_method),
-                ("instrument", same_instrument),
-                ("kind of refraction", lesson.refraction_kind == "subjective"),
-            )
-            if not same
-        ),
+        apart=_measured_apart(lesson, measured),
     )
+
+
+def _measured_apart(lesson: Lesson, measured: Measured) -> tuple[str, ...]:
+    """Return in what the two eyes were measured differently."""
+    alike = (
+        ("length method", lesson.length_method == measured.length_method),
+        ("instrument", _same_instrument(lesson, measured)),
+        ("kind of refraction", lesson.refraction_kind == "subjective"),
+    )
+    return tuple(what for what, same in alike if not same)
