@@ -141,7 +141,7 @@ def sections(which: Which) -> Mapping[str, Mapping[str, Field]]:
     Examples
     --------
     >>> tuple(sections("case"))
-    ('top', 'patient', 'aim', 'eye', 'biometry', 'operation')
+    ('top', 'patient', 'aim', 'eye', 'biometry', 'operation', 'overruled')
     """
     raw = table(f"fields/{which}")
     found = {name: _section(which, name) for name in raw if name not in _NOT_FIELDS}

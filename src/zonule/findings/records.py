@@ -93,6 +93,16 @@ class Operation:
 
 
 @dataclass(frozen=True, slots=True)
+class Overruling:
+    """The surgeon set a rule aside for this eye, and why; the rule stays in sight."""
+
+    rule: str
+    by: str
+    on: date
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
 class Eye:
     """One eye: its lens status, its findings, its measurements, its operation if it had one."""
 
@@ -103,6 +113,8 @@ class Eye:
     operation: Operation | None = None
     refused_placements: tuple[str, ...] = ()
     """Places the patient does not want a lens in."""
+    overrulings: tuple[Overruling, ...] = ()
+    """Rules the surgeon has set aside for this eye."""
 
     def answer(self, name: str) -> Answer:
         """Return the answer recorded under a name, or that nothing was recorded.

@@ -65,7 +65,7 @@ def table_names() -> tuple[str, ...]:
     """Return the names of all tables."""
     root = resources.files("zonule.library")
     names = [item.name for item in root.iterdir() if item.name.endswith(".toml")]
-    for folder in ("fields",):
+    for folder in ("fields", "rules"):
         below = root.joinpath(folder)
         if below.is_dir():
             names += [f"{folder}/{i.name}" for i in below.iterdir() if i.name.endswith(".toml")]

@@ -22,13 +22,14 @@ from zonule.intake.case_file import read_case_file
 from zonule.intake.practice_file import read_practice_file, says_practice
 from zonule.learning.first_eye import read_first_eye
 from zonule.plan.build import build_plan
-from zonule.plan.records import Plan
+from zonule.plan.records import NO_WISH, Plan
+from zonule.plan.wish import Wish, wished_case, wished_practice
 from zonule.practice.records import Practice
 
 Read = TypeVar("Read")
 
 
-def plan_an_eye(case: Case, practice: Practice, *, today: date) -> Plan:
+def plan_an_eye(case: Case, practice: Practice, *, today: date, wish: Wish = NO_WISH) -> Plan:
     """Return the plan for the eye to be done.
 
     Parameters
@@ -37,7 +38,15 @@ def plan_an_eye(case: Case, practice: Practice, *, today: date) -> Plan:
         As read from their files.
     today
         The day of the plan; nothing here asks the clock.
+    wish
+        The place in hand, another aim, lens or power, asked for this once.
+
+    Raises
+    ------
+    NoSuchName
+        If the wish names a place, lens or power that is not there.
     """
+    case, practice = wished_case(case, wish), wished_practice(practice, wish)
     problems = check_case(case, on=today)
     return build_plan(
         case,
@@ -45,16 +54,33 @@ def plan_an_eye(case: Case, practice: Practice, *, today: date) -> Plan:
         first_eye=read_first_eye(case, practice, problems=problems, today=today),
         problems=problems,
         made_on=today,
+        wish=wish,
     )
 
 
-def plan_files(case_file: Path, practice_file: Path, *, today: date) -> Plan:
+def plan_files(
+    case_file: Path, practice_file: Path, *, today: date, wish: Wish = NO_WISH
+) -> Plan:
     """Return the plan for the files of a case and a practice.
 
     Raises
     ------
     BadInput
         With every fault of the file that cannot be used.
+    NoSuchName
+        If the wish names a place, lens or power that is not there.
+    """
+    case, practice = read_files(case_file, practice_file)
+    return plan_an_eye(case, practice, today=today, wish=wish)
+
+
+def read_files(case_file: Path, practice_file: Path) -> tuple[Case, Practice]:
+    """Return the case and the practice of two files.
+
+    Raises
+    ------
+    BadInput
+        With every fault of either file.
     """
     faults: list[Problem] = []
     case = _read(read_case_file, case_file, faults)
@@ -63,7 +89,7 @@ def plan_files(case_file: Path, practice_file: Path, *, today: date) -> Plan:
     practice = _read(read_practice_file, practice_file, faults)
     if case is None or practice is None:
         raise BadInput(faults)
-    return plan_an_eye(case, practice, today=today)
+    return case, practice
 
 
 def check_file(file: Path, *, today: date) -> tuple[Problem, ...]:

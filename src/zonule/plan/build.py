@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import date
 
 from zonule.assessment.measured import measured, missing_for_power
-from zonule.errors import Problem
+from zonule.errors import NoSuchName, Problem
 from zonule.findings.answers import Unknown
 from zonule.findings.checks import check_lens_powers
 from zonule.findings.conditions import parse
@@ -17,8 +17,10 @@ from zonule.findings.records import Case
 from zonule.library.reading import table
 from zonule.plan.other_eye import power_of_other_eye
 from zonule.plan.outstanding import outstanding
-from zonule.plan.records import Expected, Plan, Rung, expected
+from zonule.plan.parts_of import parts_of
+from zonule.plan.records import NO_WISH, Expected, Plan, Rung, expected
 from zonule.plan.rungs import given_for, rungs_of
+from zonule.plan.wish import Wish
 from zonule.practice.first_eye import FirstEye
 from zonule.practice.records import Practice
 
@@ -101,6 +103,17 @@ def _no_power_intended(intended: Rung | None) -> str:
     )
 
 
+def _in_hand(rungs: Sequence[Rung], wish: Wish, intended: Rung | None) -> Rung | None:
+    """Return the place in hand if it has a power: the one asked for, else the intended one."""
+    asked = intended
+    if wish.hand:
+        offered = {rung.place.key: rung for rung in rungs if rung.offered}
+        if wish.hand not in offered:
+            raise NoSuchName("place open in this plan", wish.hand, offered)
+        asked = offered[wish.hand]
+    return asked if asked is not None and asked.chosen is not None else None
+
+
 def build_plan(
     case: Case,
     practice: Practice,
@@ -108,6 +121,7 @@ def build_plan(
     first_eye: FirstEye | None,
     problems: Sequence[Problem],
     made_on: date,
+    wish: Wish = NO_WISH,
 ) -> Plan:
     """Return the plan for the eye to be done.
 
@@ -121,6 +135,14 @@ def build_plan(
         What the checks of the case found.
     made_on
         The day of the plan.
+    wish
+        The place in hand, another aim, lens or power, asked for this once; the aim and the lens
+        are already in ``case`` and ``practice``.
+
+    Raises
+    ------
+    NoSuchName
+        If the place in hand is not open in this plan, or the power is not in the store.
     """
     withheld = withheld_because(case, problems) or _shared_cause(first_eye)
     given = given_for(
@@ -129,10 +151,13 @@ def build_plan(
         measured=measured(case.operative_eye),
         lesson=first_eye.lesson if first_eye else None,
         withheld=withheld,
+        wish=wish,
     )
     rungs = rungs_of(given)
     intended = next((rung for rung in rungs if rung.offered), None)
-    in_hand = intended if intended is not None and intended.chosen is not None else None
+    in_hand = _in_hand(rungs, wish, intended)
+    withheld = withheld or _no_power_intended(intended)
+    parts = parts_of(case, practice, rungs=rungs, lookup=given.lookup)
     return Plan(
         case=case,
         practice=practice,
@@ -141,7 +166,9 @@ def build_plan(
         in_hand=in_hand,
         ladder=_ladder(in_hand, case.aim.spherical_equivalent_d) if in_hand else (),
         first_eye=first_eye,
-        outstanding=outstanding(case, given.lookup, rungs),
+        outstanding=outstanding(case, given.lookup, rungs, parts.waiting()),
         problems=(*problems, *_power_problems(case, in_hand)),
-        power_withheld=withheld or _no_power_intended(intended),
+        parts=parts,
+        wish=wish,
+        power_withheld=withheld,
     )

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
+from dataclasses import replace
+from typing import Any, Final
 
 from zonule.assessment.measured import missing_for_power
 from zonule.findings.answers import Answer, Unknown
@@ -11,7 +12,18 @@ from zonule.findings.conditions import Lookup
 from zonule.findings.labels import label_of
 from zonule.findings.records import Case
 from zonule.library.reading import table
+from zonule.library.rules import Rule
+from zonule.plan.parts import RuleReading
 from zonule.plan.records import Outstanding, Rung
+
+LAST_RANK: Final = 5
+RECORDED_AS: Final = {
+    "acd_mm": "anterior_chamber_depth_mm",
+    "cct_um": "corneal_thickness_um",
+    "wtw_mm": "white_to_white_mm",
+    "age": "born",
+}
+"""What the record calls a measurement that rules know by a short name."""
 
 _WHY_WORDS = {
     Unknown.NOT_RECORDED: "not recorded",
@@ -59,8 +71,78 @@ def _to_order(rungs: Sequence[Rung]) -> list[Outstanding]:
     ]
 
 
-def outstanding(case: Case, lookup: Lookup, rungs: Sequence[Rung] = ()) -> tuple[Outstanding, ...]:
-    """Return what is outstanding before surgery; nothing that only theatre can show."""
+def _weight(rule: Rule) -> int:
+    """Return what a rule would change: what lies in the room, how it is done, or the work-up."""
+    if rule.bring or rule.leave_out:
+        return 3
+    return 2 if rule.step else 1
+
+
+_RANK_BY_WEIGHT: Final = {3: 2, 2: 3, 1: 4}
+
+
+def _waiting_rules(waiting: Sequence[RuleReading]) -> dict[str, list[Rule]]:
+    """Return the rules that wait for each finding, the weightiest first."""
+    found: dict[str, list[Rule]] = {}
+    for reading in waiting:
+        for name in dict.fromkeys(RECORDED_AS.get(name, name) for name in reading.waits_for):
+            found.setdefault(name, []).append(reading.rule)
+    return {
+        name: sorted(rules, key=lambda rule: (-_weight(rule), rule.strength))
+        for name, rules in found.items()
+    }
+
+
+def _decides(rules: Sequence[Rule]) -> str:
+    """Return which rules a finding decides, in a few words."""
+    title = rules[0].title
+    more = len(rules) - 1
+    also = f", and {more} rule{'' if more == 1 else 's'} more" if more else ""
+    return f"decides: {title[:1].lower() + title[1:]}{also}"
+
+
+def _with_rules(
+    found: Sequence[Outstanding], waiting: dict[str, list[Rule]], lookup: Lookup
+) -> list[Outstanding]:
+    """Return what is outstanding with the rules that wait for it, and what only rules wait for."""
+    known = {item.finding for item in found}
+    told = [
+        replace(
+            item,
+            rules=tuple(rule.id for rule in waiting.get(item.finding, ())),
+            rank=min(item.rank, _rank(waiting.get(item.finding, ()))),
+        )
+        for item in found
+    ]
+    return told + [
+        Outstanding(
+            finding=name,
+            label=label_of(name),
+            changes=_decides(rules),
+            why_unknown=_why(lookup(name)),
+            rank=_rank(rules),
+            rules=tuple(rule.id for rule in rules),
+        )
+        for name, rules in waiting.items()
+        if name not in known
+    ]
+
+
+def _rank(rules: Sequence[Rule]) -> int:
+    return _RANK_BY_WEIGHT[_weight(rules[0])] if rules else LAST_RANK
+
+
+def outstanding(
+    case: Case,
+    lookup: Lookup,
+    rungs: Sequence[Rung] = (),
+    waiting: Sequence[RuleReading] = (),
+) -> tuple[Outstanding, ...]:
+    """Return what is outstanding before surgery; nothing that only theatre can show.
+
+    Ranked by what it would change: the power, whether a power is true, which places and devices,
+    how it is done, the rest; within a rank by how much the rules that wait for it weigh.
+    """
     found = _for_power(case, lookup) + _to_order(rungs)
     for row in table("outstanding")["row"]:
         answer = lookup(row["finding"])
@@ -75,4 +157,7 @@ def outstanding(case: Case, lookup: Lookup, rungs: Sequence[Rung] = ()) -> tuple
                 rank=row["rank"],
             )
         )
-    return tuple(sorted(found, key=lambda item: item.rank))
+    rules = _waiting_rules(waiting)
+    weights = {name: sum(_weight(rule) for rule in told) for name, told in rules.items()}
+    told = _with_rules(found, rules, lookup)
+    return tuple(sorted(told, key=lambda item: (item.rank, -weights.get(item.finding, 0))))

@@ -15,10 +15,13 @@ from zonule.errors import Problem
 from zonule.findings.records import Case
 from zonule.formulas.uncertainty import law as laws
 from zonule.library.placements import Place
+from zonule.plan.parts import Parts
+from zonule.plan.wish import Wish
 from zonule.practice.first_eye import FirstEye
 from zonule.practice.records import Lens, Practice, StockedPower
 
 Array = NDArray[np.float64]
+NO_WISH: Final = Wish()
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,6 +74,8 @@ class Outstanding:
     changes: str
     why_unknown: str
     rank: int
+    rules: tuple[str, ...] = ()
+    """Rules that wait for it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,18 +87,27 @@ class Plan:
     made_on: date
     rungs: tuple[Rung, ...]
     in_hand: Rung | None
-    """The intended place; None while no power may be shown."""
+    """The intended place, or the one asked for; None while it has no power."""
     ladder: tuple[Expected, ...]
     """Expected after surgery for the powers around the chosen one, in the place in hand."""
     first_eye: FirstEye | None
     outstanding: tuple[Outstanding, ...]
     problems: tuple[Problem, ...]
+    parts: Parts
+    """Rules, tray, steps, machine, anaesthesia and the rest."""
+    wish: Wish = NO_WISH
+    """What was asked for beside the files."""
     power_withheld: str = ""
 
     @property
     def shows_a_power(self) -> bool:
         """Whether any place has a power; a backup may, where the intended place has none."""
         return any(rung.chosen is not None for rung in self.rungs)
+
+    @property
+    def intended(self) -> Rung | None:
+        """The first place that eye, surgeon and patient leave open, with a power or without."""
+        return next((rung for rung in self.rungs if rung.offered), None)
 
     def rung(self, key: str) -> Rung | None:
         """Return the rung of a place, if it has one."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Final
 
 import numpy as np
@@ -12,6 +12,7 @@ from zonule.assessment.applicable import FormulaUse, formulas_for
 from zonule.assessment.eye_optics import EyeOptics, eye_optics
 from zonule.assessment.measured import Measured
 from zonule.assessment.prediction import Prediction, choose_power, predict
+from zonule.errors import NoSuchName
 from zonule.findings.answers import number
 from zonule.findings.conditions import Lookup, parse
 from zonule.findings.facts import facts_of
@@ -22,6 +23,7 @@ from zonule.plan.closed import Verdict, verdict
 from zonule.plan.lens_choice import LensFor, lens_for
 from zonule.plan.likelihood import likelihoods
 from zonule.plan.records import Rung, expected
+from zonule.plan.wish import Wish
 from zonule.practice.lesson import Lesson
 from zonule.practice.records import Lens, Practice, StockedPower
 
@@ -41,6 +43,7 @@ class Given:
     lesson: Lesson | None
     withheld: str
     """Why no power may be shown at all; empty when powers may be."""
+    wish: Wish = field(default_factory=Wish)
 
 
 def _stock(lens: Lens) -> tuple[StockedPower, ...]:
@@ -68,7 +71,10 @@ def _predicted(
 
 
 def _chosen_power(given: Given, prediction: Prediction, bag: Rung | None) -> float:
-    """The bag's power where the same lens goes there unchanged, else what the aim rule takes."""
+    """What is asked for, the bag's power where the same lens goes there, else by the aim rule."""
+    asked = _asked_power(given, prediction)
+    if asked is not None:
+        return asked
     same = bag is not None and bag.lens == prediction.lens and bag.chosen is not None
     if prediction.place.power_from == "bag" and same:
         assert bag is not None
@@ -76,6 +82,20 @@ def _chosen_power(given: Given, prediction: Prediction, bag: Rung | None) -> flo
         return bag.chosen.power_d
     in_room = np.array([power.kept == "in_room" for power in _stock(prediction.lens)])
     return choose_power(prediction, given.case.aim, in_room=in_room)
+
+
+def _asked_power(given: Given, prediction: Prediction) -> float | None:
+    """Return the power a person asks for in this place; None when nobody did."""
+    if given.wish.power_d is None or given.wish.hand != prediction.place.key:
+        return None
+    powers = [float(power) for power in prediction.powers_d]
+    if given.wish.power_d not in powers:
+        raise NoSuchName(
+            f"power of {prediction.lens.name}",
+            f"{given.wish.power_d:+.2f}",
+            [f"{power:+.2f}" for power in powers],
+        )
+    return given.wish.power_d
 
 
 def _no_formula(uses: Iterable[FormulaUse]) -> str:
@@ -207,13 +227,18 @@ def rungs_of(given: Given) -> tuple[Rung, ...]:
             built.append(_closed(place, found))
             continue
         bag = next((rung for rung in built if rung.place.key == "bag"), None)
-        rung = _rung(given, place, found, bag)
         intended = intended or place.key
+        rung = _rung(_in_hand(given, intended), place, found, bag)
         # The intended place stays intended without a power; nothing takes its place in silence.
         built.append(replace(rung, order=0) if place.key == intended else rung)
     offered = [rung for rung in built if rung.order >= 0]
     ordered = [replace(rung, order=index) for index, rung in enumerate(offered)]
     return tuple(_with_likelihoods(ordered, given) + [r for r in built if r.order < 0])
+
+
+def _in_hand(given: Given, intended: str) -> Given:
+    """Return what is given, a power asked for without a place being meant for the intended one."""
+    return replace(given, wish=replace(given.wish, hand=given.wish.hand or intended))
 
 
 def _with_likelihoods(offered: list[Rung], given: Given) -> list[Rung]:
@@ -236,6 +261,7 @@ def given_for(
     measured: Measured | None,
     lesson: Lesson | None,
     withheld: str,
+    wish: Wish,
 ) -> Given:
     """Return what every rung of a plan is built from."""
     return Given(
@@ -245,4 +271,5 @@ def given_for(
         measured=measured,
         lesson=lesson,
         withheld=withheld,
+        wish=wish,
     )

@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
+from zonule.practice.department import Habits, KeptDevice, RecipeCard, RuleDecision
+
 
 @dataclass(frozen=True, slots=True)
 class Constants:
@@ -72,3 +74,10 @@ class Practice:
     """Name of the lens this surgeon puts in the bag."""
     machine: Mapping[str, str | float] = field(default_factory=lambda: MappingProxyType({}))
     """Own label of the machine, and what its zero is away from eye level."""
+    habits: Habits = field(default_factory=Habits)
+    kept: Mapping[str, KeptDevice] = field(default_factory=lambda: MappingProxyType({}))
+    """By item of ``library/tray.toml``: where devices and drugs are kept."""
+    recipe_cards: Mapping[str, RecipeCard] = field(default_factory=lambda: MappingProxyType({}))
+    """By item: the department's own strengths."""
+    rule_decisions: tuple[RuleDecision, ...] = ()
+    """What the department settled about rules; the last one of a rule holds, all are kept."""

@@ -14,8 +14,10 @@ from zonule.findings.answers import Unknown
 from zonule.findings.records import Case
 from zonule.library.reading import table_names
 from zonule.plan.records import Expected, Outstanding, Plan, Rung
+from zonule.plan.wish import Wish
 from zonule.practice.first_eye import FirstEye
 from zonule.report import sentences
+from zonule.report.parts_json import parts_as_json
 from zonule.report.sources import sources_of
 
 SCHEMA: Final = "zonule-plan-1"
@@ -29,12 +31,13 @@ def as_json(plan: Plan) -> dict[str, Any]:
     return {
         "schema": SCHEMA,
         "eye": _eye(plan),
+        "wish": _wish(plan.wish),
+        "in_hand": plan.in_hand.place.key if plan.in_hand else None,
         "power_withheld_because": plan.power_withheld or None,
         "placements": [_rung(rung) for rung in plan.rungs],
         "expected": [_expected(row) for row in plan.ladder],
         "risks": NOT_COMPUTED,
-        "tray": NOT_COMPUTED,
-        "rules": NOT_COMPUTED,
+        **parts_as_json(plan.parts),
         "unknown": [_outstanding(item) for item in plan.outstanding],
         "checks": [_problem(problem) for problem in plan.problems],
         "first_eye": _first_eye(plan),
@@ -48,6 +51,17 @@ def as_json(plan: Plan) -> dict[str, Any]:
             "practice": "zonule-practice-1",
         },
         "caution": sentences.CAUTION,
+    }
+
+
+def _wish(wish: Wish) -> dict[str, Any]:
+    """Return what was asked for beside the files."""
+    return {
+        "hand": wish.hand or None,
+        "aim_d": wish.aim_d,
+        "aim_rule": wish.aim_rule or None,
+        "lens": wish.lens or None,
+        "power_d": wish.power_d,
     }
 
 
@@ -185,6 +199,7 @@ def _outstanding(item: Outstanding) -> dict[str, Any]:
         "changes": item.changes,
         "why": item.why_unknown,
         "rank": item.rank,
+        "rules": list(item.rules),
     }
 
 

@@ -2,80 +2,65 @@
 
 from __future__ import annotations
 
-from typing import Any, Final
+from typing import Final
 
 from zonule.errors import SEVERITIES
-from zonule.findings.answers import Unknown
 from zonule.formulas.power import FORMULAS
 from zonule.library.placements import places
-from zonule.library.reading import STATUSES
-
-Schema = dict[str, Any]
-
-DIALECT: Final = "https://json-schema.org/draft/2020-12/schema"
-NUMBER: Final[Schema] = {"type": "number"}
-TEXT: Final[Schema] = {"type": "string", "minLength": 1}
-MAYBE_EMPTY: Final[Schema] = {"type": "string"}
-CHANCE: Final[Schema] = {"type": "number", "minimum": 0, "maximum": 1}
-BAND: Final[Schema] = {"type": "array", "items": NUMBER, "minItems": 2, "maxItems": 2}
-DAY: Final[Schema] = {"type": "string", "pattern": "^[0-9]{4}-[0-9]{2}-[0-9]{2}$"}
-STATUS: Final[Schema] = {"enum": list(STATUSES)}
-REASONS: Final = tuple(word.value for word in Unknown)
-
-
-def _closed(properties: Schema) -> Schema:
-    """Return an object that has all of these keys and no other."""
-    return {
-        "type": "object",
-        "properties": properties,
-        "required": list(properties),
-        "additionalProperties": False,
-    }
-
-
-def _or_null(schema: Schema) -> Schema:
-    return {"anyOf": [schema, {"type": "null"}]}
-
-
-def _not_there(*reasons: str) -> Schema:
-    """Return the shape of a value that is not there: null, and why."""
-    return _closed({"value": {"type": "null"}, "why": {"enum": list(reasons or REASONS)}})
-
-
-def _or_not_there(schema: Schema, *reasons: str) -> Schema:
-    return {"anyOf": [schema, _not_there(*reasons)]}
-
-
-def _list(items: Schema) -> Schema:
-    return {"type": "array", "items": items}
-
-
-def _keyed(names: list[str], value: Schema) -> Schema:
-    return {"type": "object", "propertyNames": {"enum": names}, "additionalProperties": value}
+from zonule.report.parts_schema import parts_schema
+from zonule.report.schema_shapes import (
+    BAND,
+    CHANCE,
+    DAY,
+    DIALECT,
+    MAYBE_EMPTY,
+    NUMBER,
+    STATUS,
+    TEXT,
+    Schema,
+    closed,
+    keyed,
+    list_of,
+    not_there,
+    or_not_there,
+    or_null,
+)
 
 
 def _eye() -> Schema:
-    return _closed(
+    return closed(
         {
             "side": {"enum": ["right", "left"]},
             "record_number": TEXT,
             "aim_d": NUMBER,
             "aim_rule": {"enum": ["best_chance", "nearest", "asymmetric"]},
-            "lens_status": _or_not_there({"enum": ["phakic", "pseudophakic", "aphakic"]}),
-            "surgery_planned_on": _or_not_there(DAY),
+            "lens_status": or_not_there({"enum": ["phakic", "pseudophakic", "aphakic"]}),
+            "surgery_planned_on": or_not_there(DAY),
             "made_on": DAY,
             "order": {"enum": ["first", "second", "second_operation"]},
         }
     )
 
 
-BANDS: Final = _closed({"p50": BAND, "p80": BAND, "p90": BAND})
-HYPEROPIC: Final = _closed({"above_0": CHANCE, "above_0_50": CHANCE})
+def _wish() -> Schema:
+    return closed(
+        {
+            "hand": or_null({"enum": list(places())}),
+            "aim_d": or_null(NUMBER),
+            "aim_rule": or_null({"enum": ["best_chance", "nearest", "asymmetric"]}),
+            "lens": or_null(TEXT),
+            "power_d": or_null(NUMBER),
+        }
+    )
+
+
+BANDS: Final = closed({"p50": BAND, "p80": BAND, "p90": BAND})
+HYPEROPIC: Final = closed({"above_0": CHANCE, "above_0_50": CHANCE})
 KEPT: Final[Schema] = {"enum": ["in_room", "to_fetch", "to_order"]}
 
 
 def _expected() -> Schema:
-    return _closed(
+    return closed(
         {
             "power_d": NUMBER,
             "refraction_d": NUMBER,
@@ -102,7 +87,7 @@ ONLY_WITH_POWER: Final[Schema] = {
     "kept": KEPT,
     "device_identifier": MAYBE_EMPTY,
     "exact_power_d": NUMBER,
-    "move_mm": _or_not_there(NUMBER, "constant_of_its_own"),
+    "move_mm": or_not_there(NUMBER, "constant_of_its_own"),
     "a_constant": NUMBER,
     "at_bounds_d": BAND,
     "core_sd_d": {"type": "number", "exclusiveMinimum": 0},
@@ -115,27 +100,27 @@ def _placement() -> Schema:
     formulas = list(FORMULAS)
     always: Schema = {
         "placement": {"enum": sorted({one.placement for one in places().values()})},
-        "variant": _or_null({"enum": [o.variant for o in places().values() if o.variant]}),
-        "order": _or_null({"type": "integer", "minimum": 0}),
+        "variant": or_null({"enum": [o.variant for o in places().values() if o.variant]}),
+        "order": or_null({"type": "integer", "minimum": 0}),
         "label": TEXT,
         "happens_when": TEXT,
-        "lens": _or_null(TEXT),
-        **{key: _or_null(value) for key, value in WITH_POWER.items()},
-        "by_formula": _keyed(formulas, NUMBER),
-        "silent_formulas": _keyed(formulas, TEXT),
-        "likelihood": _or_not_there(CHANCE),
-        "likelihood_status": _or_null(STATUS),
-        "likelihood_range": _or_not_there(BAND, "not_computed"),
+        "lens": or_null(TEXT),
+        **{key: or_null(value) for key, value in WITH_POWER.items()},
+        "by_formula": keyed(formulas, NUMBER),
+        "silent_formulas": keyed(formulas, TEXT),
+        "likelihood": or_not_there(CHANCE),
+        "likelihood_status": or_null(STATUS),
+        "likelihood_range": or_not_there(BAND, "not_computed"),
         "move_status": STATUS,
         "spread_status": STATUS,
-        "residual_cylinder_d": _or_not_there(NUMBER, "not_computed"),
-        "wound_mm": _or_not_there({"type": "number", "exclusiveMinimum": 0}),
-        "refused_because": _or_null(TEXT),
-        "waits_for": _or_null(TEXT),
-        "caveats": _list(_caveat()),
+        "residual_cylinder_d": or_not_there(NUMBER, "not_computed"),
+        "wound_mm": or_not_there({"type": "number", "exclusiveMinimum": 0}),
+        "refused_because": or_null(TEXT),
+        "waits_for": or_null(TEXT),
+        "caveats": list_of(_caveat()),
         "why": TEXT,
     }
-    whole = _closed(always)
+    whole = closed(always)
     whole["properties"] |= ONLY_WITH_POWER
     whole["if"] = {"properties": {"power_d": NUMBER}}
     whole["then"] = _has_power()
@@ -174,7 +159,7 @@ def _has_none() -> Schema:
 
 
 def _caveat() -> Schema:
-    return _closed(
+    return closed(
         {
             "name": TEXT,
             "says": TEXT,
@@ -186,23 +171,24 @@ def _caveat() -> Schema:
 
 
 def _unknown() -> Schema:
-    return _closed(
+    return closed(
         {
             "finding": TEXT,
             "label": TEXT,
             "changes": TEXT,
             "why": TEXT,
             "rank": {"type": "integer", "minimum": 0},
+            "rules": list_of(TEXT),
         }
     )
 
 
 def _check() -> Schema:
-    return _closed(
+    return closed(
         {
             "check": TEXT,
             "field": TEXT,
-            "eye": _or_null({"enum": ["right", "left"]}),
+            "eye": or_null({"enum": ["right", "left"]}),
             "sentence": TEXT,
             "value": MAYBE_EMPTY,
             "limit": TEXT,
@@ -217,28 +203,28 @@ def _check() -> Schema:
 
 def _first_eye() -> Schema:
     keys = list(places())
-    return _closed(
+    return closed(
         {
             "side": {"enum": ["right", "left"]},
-            "place": _or_null({"enum": keys}),
-            "known_by": _or_null(TEXT),
-            "lens": _or_null(TEXT),
-            "lens_power_d": _or_null(NUMBER),
-            "aim_d": _or_null(NUMBER),
-            "achieved_d": _or_null(NUMBER),
-            "predicted_d": _or_null(NUMBER),
-            "predicted_p90": _or_null(BAND),
-            "in_the_bag_d": _or_null(NUMBER),
-            "error_d": _or_null(NUMBER),
-            "withheld_because": _or_null(TEXT),
-            "carried": _keyed(keys, _closed({"share": NUMBER, "carried_d": NUMBER})),
-            "says": _list(TEXT),
+            "place": or_null({"enum": keys}),
+            "known_by": or_null(TEXT),
+            "lens": or_null(TEXT),
+            "lens_power_d": or_null(NUMBER),
+            "aim_d": or_null(NUMBER),
+            "achieved_d": or_null(NUMBER),
+            "predicted_d": or_null(NUMBER),
+            "predicted_p90": or_null(BAND),
+            "in_the_bag_d": or_null(NUMBER),
+            "error_d": or_null(NUMBER),
+            "withheld_because": or_null(TEXT),
+            "carried": keyed(keys, closed({"share": NUMBER, "carried_d": NUMBER})),
+            "says": list_of(TEXT),
         }
     )
 
 
 def _versions() -> Schema:
-    return _closed(
+    return closed(
         {
             "program": TEXT,
             "library": {"type": "string", "pattern": "^[0-9a-f]{64}$"},
@@ -251,30 +237,30 @@ def _versions() -> Schema:
 def plan_schema() -> Schema:
     """Return the JSON Schema (draft 2020-12) of a plan.
 
-    ``risks``, ``tray`` and ``rules`` are empty lists in this version: nothing is said of them,
-    which is not the same as there being none.
+    ``risks`` says ``not_computed`` in this version, which is not the same as there being none.
 
     Examples
     --------
     >>> plan_schema()["properties"]["schema"]
     {'const': 'zonule-plan-1'}
     """
-    nothing_yet = _not_there("not_computed")
-    source = _closed({"key": TEXT, "text": TEXT, "seen": TEXT})
-    whole = _closed(
+    nothing_yet = not_there("not_computed")
+    source = closed({"key": TEXT, "text": TEXT, "seen": TEXT})
+    whole = closed(
         {
             "schema": {"const": "zonule-plan-1"},
             "eye": _eye(),
-            "power_withheld_because": _or_null(TEXT),
+            "wish": _wish(),
+            "in_hand": or_null({"enum": list(places())}),
+            "power_withheld_because": or_null(TEXT),
             "placements": {"type": "array", "items": _placement(), "minItems": 1},
-            "expected": _list(_expected()),
+            "expected": list_of(_expected()),
             "risks": nothing_yet,
-            "tray": nothing_yet,
-            "rules": nothing_yet,
-            "unknown": _list(_unknown()),
-            "checks": _list(_check()),
-            "first_eye": _or_null(_first_eye()),
-            "sources": _list(source),
+            **parts_schema(),
+            "unknown": list_of(_unknown()),
+            "checks": list_of(_check()),
+            "first_eye": or_null(_first_eye()),
+            "sources": list_of(source),
             "versions": _versions(),
             "caution": TEXT,
         }

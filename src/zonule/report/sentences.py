@@ -16,8 +16,8 @@ from zonule.report.words import dioptres, of_100, signed, span
 CAUTION: Final = (
     "An aid to planning, not validated on patients and not reviewed by a surgeon. It does not "
     "replace the judgement of a licensed surgeon; local protocol comes first. Read every power "
-    "against the source print before a lens is opened. This version says nothing of risks, "
-    "devices, tray and steps."
+    "against the source print before a lens is opened. This version says nothing of this eye's "
+    "risks."
 )
 BANDS: Final = (
     "Backups in order. Thick: half of such eyes; thin: nine in ten; dashed: spread assumed; "
@@ -69,8 +69,9 @@ def first_eye_carried(plan: Plan) -> str:
     at = rung.prediction.index_of(rung.chosen.power_d)
     carried = rung.prediction.carried
     share, moved = float(carried.share[at]), float(carried.mean_d[at])
+    where = "intended place" if rung.order == 0 else "place in hand"
     return (
-        f"Carried over to the intended place: {dioptres(moved)}, a share of {share:.2f} of what "
+        f"Carried over to the {where}: {dioptres(moved)}, a share of {share:.2f} of what "
         f"remains. {_why_this_share(told, carried)}"
     )
 

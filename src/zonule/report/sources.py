@@ -20,6 +20,7 @@ def _keys(plan: Plan) -> Iterator[str]:
             if use.constants and use.constants.source:
                 yield use.constants.source
     yield from (problem.source for problem in plan.problems)
+    yield from _of_parts(plan)
     if any(rung.prediction for rung in plan.rungs):
         law = table("prediction")
         yield law["tail"]["practice"]["source"]
@@ -28,6 +29,16 @@ def _keys(plan: Plan) -> Iterator[str]:
         yield from (row["source"] for row in law["label"])
     if plan.first_eye is not None:
         yield table("fellow_eye")["published"]["source"]
+
+
+def _of_parts(plan: Plan) -> Iterator[str]:
+    for reading in plan.parts.rules:
+        if reading.state != "silent":
+            yield from reading.rule.sources
+    for setting in plan.parts.machine:
+        yield from setting.sources
+    yield from (route.source for route in plan.parts.nucleus)
+    yield from (trigger.source for trigger in plan.parts.triggers)
 
 
 def sources_of(plan: Plan) -> tuple[Reference, ...]:

@@ -12,6 +12,7 @@ from zonule.report import sentences
 from zonule.report.terminal.backups import write_backups
 from zonule.report.terminal.expected import write_expected
 from zonule.report.terminal.layout import Sheet
+from zonule.report.terminal.parts_page import write_parts
 from zonule.report.terminal.problem import problem_text
 from zonule.report.words import age_on, day, dioptres, sentence_case, underscored
 
@@ -27,6 +28,7 @@ def write_plan(plan: Plan, console: Console) -> None:
     write_expected(sheet, plan)
     _first_eye(sheet, plan)
     _outstanding(sheet, plan)
+    write_parts(sheet, plan)
     _checks(sheet, plan)
     _caution(sheet, plan)
 
@@ -51,7 +53,9 @@ def _which_operation(case: Case) -> str:
 
 def _about_the_patient(plan: Plan) -> list[str]:
     patient, on = plan.case.patient, plan.made_on
-    told = [patient.record_number]
+    name = patient.answer("name")
+    told = [str(name)] if is_known(name) else []
+    told.append(patient.record_number)
     if is_known(patient.born):
         told.append(f"born {day(patient.born)} ({age_on(patient.born, on)})")
     sex = patient.answer("sex")

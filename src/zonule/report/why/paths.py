@@ -10,6 +10,7 @@ from zonule.report.why.expected import expected_paths
 from zonule.report.why.explanation import Explain, Explanation
 from zonule.report.why.eye import eye_paths
 from zonule.report.why.first_eye import first_eye_paths
+from zonule.report.why.parts import part_paths
 from zonule.report.why.place import place_paths
 from zonule.report.why.placement import placement_paths
 
@@ -22,6 +23,7 @@ def explanations(plan: Plan) -> Mapping[str, Explain]:
         **expected_paths(plan),
         **first_eye_paths(plan),
         **eye_paths(plan),
+        **part_paths(plan),
     }
 
 

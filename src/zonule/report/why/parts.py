@@ -1,0 +1,156 @@
+"""Why a rule, a device, a setting, an hour or a trigger stands in a plan."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from zonule.findings.facts import facts_of
+from zonule.findings.labels import named
+from zonule.library.reading import table
+from zonule.library.rules import STRENGTH_WORDS, rule
+from zonule.plan.parts import NucleusRoute, RuleReading, StageSetting, Step, TrayItem, Trigger
+from zonule.plan.records import Plan
+from zonule.plan.steps import main_wound
+from zonule.report import part_words
+from zonule.report.why import held_by
+from zonule.report.why.explanation import Explain, Explanation, Input
+
+
+def _rule(reading: RuleReading) -> Explanation:
+    one = reading.rule
+    because = tuple(Input("Because", said) for said in reading.because)
+    waits = tuple(Input("Waits for", named(name)) for name in reading.waits_for)
+    avoid = tuple(Input("Avoid", said) for said in one.avoid)
+    return Explanation(
+        path=f"rules.{one.id}",
+        title=one.title,
+        value=part_words.state(reading),
+        how=" ".join(one.do),
+        inputs=(*because, *waits, *avoid, Input("Reason", one.why), _strength(one.strength)),
+        sources=one.sources,
+        status=one.status,
+        status_of="this rule",
+        held_by=held_by.RULES,
+        caveats=part_words.settled(reading),
+    )
+
+
+def _strength(letter: str) -> Input:
+    return Input("Strength", f"{letter}: {STRENGTH_WORDS[letter]}")
+
+
+def _setting(plan: Plan, one: StageSetting) -> Explanation:
+    return Explanation(
+        path=f"machine.{one.stage}",
+        title=f"Machine · {one.name}",
+        value=one.sentence,
+        how=(
+            f"Range of the {part_words.profile(one.profile)} profile, chosen because: "
+            f"{plan.parts.machine_because}. {table('machine_settings')['meta']['note']}"
+        ),
+        inputs=(Input("Heights", "above the eye; 1 cm of water is 0.73556 mmHg"),),
+        sources=one.sources,
+        status=one.status,
+        status_of="this range",
+        held_by=held_by.PARTS,
+    )
+
+
+def _item(one: TrayItem) -> Explanation:
+    wanted = tuple(Input(key, rule(key).title) for key in one.rules)
+    places = tuple(Input("For", label) for label in one.for_places)
+    waits = tuple(Input("Only if", named(name)) for name in one.waits_for)
+    sources = tuple(dict.fromkeys(key for each in one.rules for key in rule(each).sources))
+    return Explanation(
+        path=f"tray.{one.key}",
+        title=one.label,
+        value=part_words.how_many(one),
+        how=part_words.where_kept(one),
+        inputs=(*wanted, *places, *waits),
+        sources=sources or ("common_practice",),
+        status="practice",
+        status_of="this list",
+        held_by=held_by.PARTS,
+    )
+
+
+def _hours(plan: Plan, step: Step) -> Explanation:
+    wound = main_wound(plan.case, plan.practice, facts_of(plan.case, plan.case.eye_to_do))
+    meta = table("steps")["hours_meta"]
+    return Explanation(
+        path=f"steps.{step.key}.clock_hours",
+        title=f"Clock hours · {step.name}",
+        value=part_words.hours(step),
+        how=meta["says"],
+        inputs=(
+            Input("Main wound", f"{part_words.hour(wound.hour)} o'clock, {wound.because}"),
+            Input("Hours", "as an examiner facing the patient sees the eye"),
+        ),
+        sources=(meta["source"],),
+        status=meta["status"],
+        status_of="this proposal",
+        held_by=held_by.PARTS,
+    )
+
+
+def _route(one: NucleusRoute) -> Explanation:
+    return Explanation(
+        path=f"nucleus.{one.key}",
+        title=one.name,
+        value=one.trigger,
+        how=f"Wound: {one.wound}. Suture: {one.suture}. Astigmatism: {one.astigmatism}.",
+        inputs=tuple(Input(key, rule(key).title) for key in one.rules),
+        sources=(one.source,),
+        status=one.status,
+        status_of="this way",
+        held_by=held_by.PARTS,
+    )
+
+
+def _trigger(one: Trigger) -> Explanation:
+    meta = table("triggers")["meta"]
+    return Explanation(
+        path=f"triggers.{one.key}",
+        title=one.name,
+        value=" ".join(one.first_words),
+        how="Its place in the order is by weights of our own: assumed, no figure.",
+        inputs=(Input("Because", one.because),) if one.because else (),
+        sources=(one.source, meta["source"]),
+        status=one.status,
+        status_of="these words",
+        held_by=held_by.PARTS,
+    )
+
+
+def _needle(plan: Plan) -> Explanation:
+    told = plan.parts.anaesthesia
+    rows = table("anaesthesia")["against_needle"]
+    return Explanation(
+        path="anaesthesia.needle",
+        title="Sharp needle",
+        value=part_words.needle(told),
+        how=told.needle_says,
+        inputs=tuple(Input("Speaks against it", row["when"].replace("_", " ")) for row in rows),
+        sources=tuple(dict.fromkeys(row["source"] for row in rows)),
+        status="practice",
+        held_by=held_by.PARTS,
+    )
+
+
+def part_paths(plan: Plan) -> dict[str, Explain]:
+    """Return the paths of everything that stands beside the powers."""
+    parts = plan.parts
+    paths: dict[str, Explain] = {
+        f"rules.{one.rule.id}": partial(_rule, one) for one in parts.rules if one.state != "silent"
+    }
+    paths |= {f"machine.{one.stage}": partial(_setting, plan, one) for one in parts.machine}
+    paths |= {f"tray.{one.key}": partial(_item, one) for one in parts.tray}
+    paths |= {
+        f"steps.{one.key}.clock_hours": partial(_hours, plan, one)
+        for one in parts.steps
+        if one.clock_hours
+    }
+    paths |= {f"nucleus.{one.key}": partial(_route, one) for one in parts.nucleus}
+    paths |= {f"triggers.{one.key}": partial(_trigger, one) for one in parts.triggers}
+    paths["anaesthesia.needle"] = partial(_needle, plan)
+    return paths

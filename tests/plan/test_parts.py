@@ -1,0 +1,145 @@
+"""Tray, steps, machine, anaesthesia and what is said, over the examples and changes to them."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from plan.cases import EXAMPLES, NAMES, case, example, planned, practice, with_findings
+from zonule.findings.checks import interruptions
+from zonule.findings.labels import label_of
+from zonule.library.rules import rules
+from zonule.plan.machine import open_capsule_settings
+from zonule.plan.steps import hours_apart, on_the_clock
+from zonule.practice.department import Habits
+
+PLAIN = example("plain-eye")
+
+
+def test_the_plain_eye_shows_at_most_eight_rules_and_one_interruption() -> None:
+    assert 5 <= len(PLAIN.parts.firing()) <= 8
+    assert len(interruptions(PLAIN.problems)) <= 1
+    assert PLAIN.parts.machine_profile == "standard"
+    assert not PLAIN.parts.nucleus
+    assert not PLAIN.parts.different
+    assert not PLAIN.parts.conflicts
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_duty_of_the_program_stands_on_a_plan(name: str) -> None:
+    duties = {key for key, rule in rules().items() if rule.scope == "program"}
+    assert len(duties) >= 20
+    assert not duties & {one.rule.id for one in example(name).parts.rules}
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_nothing_that_only_theatre_shows_is_outstanding(name: str) -> None:
+    theatre = {"rhexis_state", "rhexis_mm", "posterior_capsule", "vitreous", "dialysis_now"}
+    found = {item.finding for item in example(name).outstanding}
+    assert not found & (theatre | {"rim_deg", "sulcus_offered"})
+    assert all(label_of(finding) for finding in found)
+
+
+def test_an_eye_without_its_lens_has_no_step_setting_or_question_about_one() -> None:
+    plan = example("aphakic-eye")
+    assert not {"rhexis", "hydro", "nucleus", "cortex"} & {s.key for s in plan.parts.steps}
+    assert not {"chop", "fragments", "cortex"} & {one.stage for one in plan.parts.machine}
+    assert not plan.parts.nucleus
+    asked = {item.finding for item in plan.outstanding}
+    assert not asked & {"phacodonesis", "locs_no", "lens_look", "acd_mm"}
+
+
+def test_a_swollen_white_lens_is_decompressed_before_the_main_wound() -> None:
+    steps = [step.key for step in example("short-eye-white-lens").parts.steps]
+    white = with_findings(case("short-eye-white-lens"), lens_look="white_intumescent")
+    moved = [step.key for step in planned(white).parts.steps]
+    assert moved.index("main_wound") == moved.index("rhexis") + 1
+    nuclear = with_findings(case("short-eye-white-lens"), lens_look="nuclear")
+    usual = [step.key for step in planned(nuclear).parts.steps]
+    assert usual.index("main_wound") < usual.index("rhexis")
+    assert steps
+
+
+def test_the_main_wound_is_moved_off_a_dialysis_and_says_so() -> None:
+    torn = with_findings(
+        case("hard-second-eye"), dialysis_clock_hours=3.0, dialysis_centre_clock=3.0
+    )
+    plan = planned(torn)
+    wound = next(step for step in plan.parts.steps if step.key == "main_wound").clock_hours[0][1]
+    assert hours_apart(wound, 3.0) >= 3.0
+
+
+def test_capsule_hooks_go_across_a_gap_of_three_hours() -> None:
+    torn = with_findings(
+        case("hard-second-eye"), dialysis_clock_hours=4.0, dialysis_centre_clock=8.0
+    )
+    hooks = next(s for s in planned(torn).parts.steps if s.key == "capsule_hooks").clock_hours
+    assert all(hours_apart(hour, 8.0) <= 2.0 for _, hour in hooks)
+    assert 2 <= len(hooks) <= 3
+
+
+@given(st.floats(-48, 48, allow_nan=False))
+def test_an_hour_on_the_clock_is_from_one_to_just_under_thirteen(hour: float) -> None:
+    found = on_the_clock(hour)
+    assert 1.0 <= found < 13.0
+    assert hours_apart(found, hour) < 1e-9
+
+
+def test_nobody_says_a_strength_but_a_recipe_card() -> None:
+    bare = replace(practice(), recipe_cards={})
+    for item in planned(case("hard-second-eye"), bare).parts.tray:
+        assert item.strength == ""
+        assert item.needs_card == (item.kind in ("drug", "dye"))
+    carded = {i.key: i for i in example("hard-second-eye").parts.tray if i.card}
+    assert carded
+    assert all(one.strength for one in carded.values())
+
+
+def test_a_device_that_the_practice_file_does_not_name_is_not_said_to_be_there() -> None:
+    bare = replace(practice(), kept={})
+    devices = [one for one in planned(case("hard-second-eye"), bare).parts.tray]
+    assert {one.kept for one in devices if one.kind != "lens"} == {"not_recorded"}
+
+
+def test_the_planned_lens_and_its_twin_are_both_asked_for() -> None:
+    lenses = [one for one in PLAIN.parts.tray if one.kind == "lens"]
+    assert lenses[0].count == 2
+    assert all(one.count == 1 for one in lenses[1:])
+    assert lenses[0].for_places[0] == "In the bag"
+
+
+def test_an_unknown_route_of_anaesthesia_is_said_to_be_unknown() -> None:
+    bare = replace(practice(), habits=Habits())
+    told = planned(with_findings(case("plain-eye"), anaesthesia_route=None), bare).parts.anaesthesia
+    assert told.route == "not recorded"
+    assert told.route_from == ""
+
+
+def test_a_finding_not_recorded_keeps_the_needle_open() -> None:
+    plan = planned(with_findings(case("plain-eye"), only_eye=None))
+    assert plan.parts.anaesthesia.needle_allowed is None
+    assert "only_eye" in plan.parts.anaesthesia.needle_waits_for
+    assert example("plain-eye").parts.anaesthesia.needle_allowed is True
+    long = example("long-eye-after-vitrectomy").parts.anaesthesia
+    assert long.needle_allowed is False
+    assert "axial length" in long.needle_says.lower()
+
+
+def test_heights_read_in_both_units() -> None:
+    # 30 cm = 22.1, 45 = 33.1, 60 = 44.1, 75 = 55.2, 90 = 66.2, 105 = 77.2 mmHg: unit conversion
+    for setting in (*PLAIN.parts.machine, *open_capsule_settings()):
+        for cm, mmhg in zip(setting.infusion_cm, setting.infusion_mmhg, strict=True):
+            assert mmhg == pytest.approx(cm / 1.3595, abs=0.02)
+
+
+def test_a_loose_lens_not_looked_for_leaves_the_machine_open() -> None:
+    plan = planned(with_findings(case("plain-eye"), phacodonesis=None))
+    assert plan.parts.machine_profile == "standard"
+    assert "not known" in plan.parts.machine_because
+
+
+def test_the_examples_are_all_here() -> None:
+    assert len(list(EXAMPLES.glob("*.toml"))) == len(NAMES) + 1
