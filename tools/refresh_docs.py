@@ -2,7 +2,7 @@
 
     python -m tools.refresh_docs
 
-The tables of keys of the case and practice file, and the plan that the README shows. A test
+The tables of keys of the case and practice file, and the plan as a terminal shows it. A test
 fails while any of them is stale.
 """
 
@@ -19,7 +19,6 @@ from zonule.pathway.plan_an_eye import plan_files
 from zonule.report.terminal.plan_page import write_plan
 
 ROOT = Path(__file__).resolve().parent.parent
-OPENS, CLOSES = "<!-- plan: made by tools/refresh_docs.py -->\n", "<!-- end of plan -->"
 DEMO_DAY = date(2026, 11, 25)
 WIDTH = 92
 
@@ -34,18 +33,22 @@ def demo_plan() -> str:
     return "\n".join(line.rstrip() for line in paper.getvalue().splitlines()) + "\n"
 
 
-def readme() -> str:
-    """Return the README with the plan in it as it is now."""
-    text = (ROOT / "README.md").read_text(encoding="utf-8")
-    before, _, rest = text.partition(OPENS)
-    _, _, after = rest.partition(CLOSES)
-    return f"{before}{OPENS}```text\n{demo_plan()}```\n{CLOSES}{after}"
+def on_a_terminal() -> str:
+    """Return the page that shows the demo plan as a terminal does."""
+    return f"""# The plan on a terminal
+
+`zonule plan examples/hard-second-eye.toml` on a terminal of {WIDTH} columns. Made by
+`tools/refresh_docs.py`.
+
+```text
+{demo_plan()}```
+"""
 
 
 def pages() -> dict[Path, str]:
     """Return every page that is made from the program, with its text."""
     return {
-        ROOT / "README.md": readme(),
+        ROOT / "docs" / "plan-on-a-terminal.md": on_a_terminal(),
         ROOT / "docs" / "case-file.md": page("case"),
         ROOT / "docs" / "practice-file.md": page("practice"),
     }

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import re
 import shlex
+from importlib import import_module
 from pathlib import Path
 
 import pytest
@@ -41,9 +42,7 @@ def test_the_help_of_every_command_says_what_it_does_with_an_example(
 
 
 def _examples() -> list[str]:
-    from zonule.cli import check_command, plan_command, schema_command, why_command  # noqa: PLC0415
-
-    modules = (check_command, plan_command, schema_command, why_command)
+    modules = [import_module(f"zonule.cli.{name}_command") for name in COMMANDS]
     sources = [Path(str(one.__file__)).read_text("utf-8") for one in modules]
     found = [match for text in sources for match in re.findall(r'"(zonule [^"]+)"', text)]
     return [*found, *re.findall(r"^  (zonule .+)$", EPILOG, re.MULTILINE)]

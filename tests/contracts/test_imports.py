@@ -44,7 +44,7 @@ def test_a_contract_that_is_broken_is_seen(tmp_path: Path) -> None:
     assert "Broken on purpose BROKEN" in ran.stdout
 
 
-def test_what_runs_needs_two_libraries_and_no_more() -> None:
+def test_what_runs_needs_seven_libraries_and_no_more() -> None:
     project = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))["project"]
     names = sorted(one.partition(">")[0] for one in project["dependencies"])
-    assert names == ["numpy", "rich"]
+    assert names == ["jinja2", "numpy", "rich", "segno", "starlette", "typst", "uvicorn"]

@@ -8,6 +8,7 @@ from typing import Any
 from hypothesis import strategies as st
 
 from zonule.findings.fields import Field, placement_names, placements, sections
+from zonule.intake.rule_names import rule_ids
 
 UNKNOWNS = ("not_examined", "not_possible", "unknown")
 WORDS = st.text(st.characters(codec="ascii", categories=["L", "N"]), min_size=1, max_size=12)
@@ -56,7 +57,8 @@ def section(draw: st.DrawFn, name: str, *, sound: bool) -> dict[str, Any]:
     if sound:
         may = [key for key in may if key not in TWO_WAYS]
     keys = [key for key, field in fields.items() if field.required]
-    keys += draw(st.lists(st.sampled_from(may), unique=True, max_size=6))
+    if may:
+        keys += draw(st.lists(st.sampled_from(may), unique=True, max_size=6))
     found = {key: draw(sound_values(fields[key])) for key in keys if key in fields}
     if not sound and draw(st.booleans()):
         found[draw(st.sampled_from([*fields, "colour"]))] = draw(ANYTHING)
@@ -83,11 +85,20 @@ def _eye(draw: st.DrawFn, *, sound: bool) -> dict[str, Any]:
     eye = draw(section("eye", sound=sound))
     eye["biometry"] = draw(st.lists(section("biometry", sound=sound), max_size=2))
     if draw(st.booleans()):
+        eye["overruled"] = draw(_overruled(sound=sound))
+    if draw(st.booleans()):
         eye["operation"] = draw(section("operation", sound=sound))
         place = eye["operation"].get("placement")
         if sound and isinstance(place, str) and placements().get(place):
             eye["operation"]["variant"] = draw(st.sampled_from(placements()[place]))
     return eye
+
+
+@st.composite
+def _overruled(draw: st.DrawFn, *, sound: bool) -> list[dict[str, Any]]:
+    ids = st.sampled_from(rule_ids("eye")) if sound else st.sampled_from(rule_ids()) | WORDS
+    rules = draw(st.lists(ids, unique=sound, max_size=3))
+    return [draw(section("overruled", sound=sound)) | {"rule": rule} for rule in rules]
 
 
 def to_toml(document: dict[str, Any]) -> str:

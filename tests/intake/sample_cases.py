@@ -1,4 +1,4 @@
-"""Whole files for the tests of intake: the skeleton as printed, a plain eye, a full practice."""
+"""Whole files for the tests of intake: the skeleton, a plain eye, a practice and its department."""
 
 SKELETON = """\
 schema = "zonule-case-1"
@@ -144,4 +144,55 @@ sulcus_three_piece = 0.6
 [machine]
 label = "theatre 2"
 infusion_offset_cm = -8
+"""
+
+DEPARTMENT = f"""\
+{PRACTICE}
+[habits]
+main_wound_site = "temporal"
+main_wound_mm = 2.4
+anaesthesia = "sub_tenons"
+nucleus_routes = ["chop", "larger_wound"]
+
+[kept]
+iris_hooks = {{ kept = "in_room", quantity = 10 }}
+tension_segment = {{ kept = "to_fetch", shelf = "store 2" }}
+trypan_blue = {{ kept = "to_order", quantity = 0 }}
+
+[[recipe_card]]
+item = "trypan_blue"
+strength = "ready-made, as labelled"
+card = "card 3"
+approved_by = "A. Pharmacist"
+approved_on = 2026-04-01
+
+[[recipe_card]]
+item = "miotic"
+strength = "from the sealed box"
+card = "card 4"
+approved_by = "A. Pharmacist"
+approved_on = 2026-04-02
+
+[[rule_decision]]
+rule = "T-04"
+decision = "switched_off"
+decided_by = "A. Lead"
+decided_on = 2026-05-11
+reason = "To be talked over"
+
+[[rule_decision]]
+rule = "T-04"
+decision = "changed"
+decided_by = "A. Lead"
+decided_on = 2026-05-12
+reason = "Talked over"
+title = "Rhexis of 5.0 mm"
+do = ["Mark it first.", "Then tear."]
+
+[[rule_decision]]
+rule = "L-01"
+decision = "accepted"
+decided_by = "A. Lead"
+decided_on = 2026-05-13
+reason = "As we do it"
 """

@@ -30,6 +30,7 @@ VALUES = {
     "null",
     "constant_of_its_own",
     "not_computed",
+    "not_recorded",
     "zonule",
     *STATUSES,
     *(one.value for one in Unknown),

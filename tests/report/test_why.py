@@ -147,6 +147,7 @@ def test_no_explanation_names_a_test_beyond_the_list(name: str) -> None:
 
 def test_paths_are_named_as_the_json_names_them() -> None:
     pattern = re.compile(
-        r"(placements|first_eye|eye|expected\[\d+\]|after_rupture_elsewhere)(\.|$)"
+        r"(placements|first_eye|eye|expected\[\d+\]|after_rupture_elsewhere|"
+        r"rules|tray|steps|machine|anaesthesia|nucleus|triggers|to_say)(\.|$)"
     )
     assert all(pattern.match(path) for path in explanations(example("hard-second-eye")))

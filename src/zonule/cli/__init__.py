@@ -12,6 +12,8 @@ from zonule import __version__
 
 COMMANDS: Final = {
     "plan": "plan the eye to be done: a lens power for every place the lens may end up",
+    "serve": "show the plans as pages in a browser, on this computer only",
+    "sheet": "print the plan as one page for the theatre wall",
     "check": "say what is wrong or worth a look in a case file",
     "why": "say where a number of the plan comes from",
     "schema": "print the JSON Schema of a file",

@@ -15,9 +15,11 @@ from zonule.intake.gathering import Gathering
 from zonule.intake.measurements import read_biometry
 from zonule.intake.normal_groups import written_out
 from zonule.intake.old_refraction import AXIS, CYLINDER, EQUIVALENT, SPHERE, with_minus_cylinder
+from zonule.intake.overrulings import read_overrulings
 from zonule.intake.text import read_bytes, to_text
 from zonule.intake.toml_text import parse
 
+_BESIDE = ("biometry", "operation", "overruled")
 _OPERATION_RECORD = {name for name in Operation.__dataclass_fields__ if name != "answers"}
 
 
@@ -124,7 +126,7 @@ def _eye_to_do_is_there(
 
 def _read_eye(gathering: Gathering, raw: Mapping[str, Any], side: Side) -> Eye:
     table = gathering.table(raw, side, side) or {}
-    found = gathering.answers(table, section="eye", path=side, beside=("biometry", "operation"))
+    found = gathering.answers(table, section="eye", path=side, beside=_BESIDE)
     _one_refraction(gathering, found, side)
     sittings = gathering.tables(table, "biometry", f"{side}.biometry")
     biometry = tuple(
@@ -140,6 +142,7 @@ def _read_eye(gathering: Gathering, raw: Mapping[str, Any], side: Side) -> Eye:
         biometry=biometry,
         operation=_read_operation(gathering, table, side),
         refused_placements=refused,
+        overrulings=read_overrulings(gathering, table, side),
         **status,
     )
 

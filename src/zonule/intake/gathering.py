@@ -155,13 +155,15 @@ class Gathering:
             raise BadInput(sorted(self.problems, key=lambda one: (one.line is None, one.line or 0)))
 
     def _label_of(self, path: str) -> str:
-        key = path.rsplit(".", 1)[-1]
+        holder, _, key = _INDEX.sub("", path).rpartition(".")
         if key in ("right", "left"):
             return "Section"
-        for fields in sections(self.which).values():
+        known = sections(self.which)
+        own = known.get(holder.rpartition(".")[2] or "top", {})
+        for fields in (own, *known.values()):
             if key in fields:
                 return fields[key].label
-        return _spoken(re.sub(r"\[\d+\]$", "", key))
+        return _spoken(key)
 
 
 def shown_raw(raw: object, unit: str = "") -> str:

@@ -7,6 +7,7 @@ from typing import Final
 
 from zonule.findings.fields import Field, Which, derived_names, groups, placements, sections
 from zonule.library.reading import STATUS_WORDS, status, table
+from zonule.library.tray import items
 
 _HEADINGS: Final = {
     "top": ("At the top", ""),
@@ -15,6 +16,10 @@ _HEADINGS: Final = {
     "eye": ("Each eye", "[right] and [left]"),
     "biometry": ("Measurements", "[[right.biometry]] and [[left.biometry]], one per sitting"),
     "operation": ("Operation", "[right.operation] and [left.operation]"),
+    "overruled": (
+        "Rules set aside",
+        "[[right.overruled]] and [[left.overruled]], one per rule",
+    ),
     "lens": ("Lens", "[[lens]], one per model"),
     "constants": ("Constants", "[lens.constants.srkt] and so on, one per formula; in each"),
     "constants.srkt": ("SRK/T", "[lens.constants.srkt]"),
@@ -25,6 +30,10 @@ _HEADINGS: Final = {
     "stock": ("Stock", '[lens.stock], one row per power: "+20.50" = { … }'),
     "share": ("Own shares", "[shares], one row per place: sulcus_capture = 0.1"),
     "machine": ("Machine", "[machine]"),
+    "habits": ("Habits", "[habits]"),
+    "kept": ("Where items are kept", "[kept], one row per item: iris_hooks = { … }"),
+    "recipe_card": ("Recipe cards", "[[recipe_card]], one per drug or dye"),
+    "rule_decision": ("Decisions about rules", "[[rule_decision]], one per decision"),
 }
 _LEFT_OUT: Final = ("stock_power",)
 
@@ -41,14 +50,22 @@ without a normal value stay not recorded.
 
 K values stand in their own `keratometer_index` (1.3375 if not given); another index, and corneal
 radii, come in through the radius. A cylinder may be typed in either sign; it is kept as minus and
-read back.""",
+read back.
+
+A rule set aside for an eye stays in sight with its reason. To change or switch off a rule for every
+eye, use the practice file.""",
     "practice": """A practice file is TOML: the surgeon, the repertoire, the lens store with its
-constants and stock, own shares. Nothing here may be unknown: what is not known is not written.
+constants and stock, own shares, habits, where items are kept, recipe cards, decisions about rules.
+Nothing here may be unknown: what is not known is not written.
 Every fault of a file is told at once, with its line.
 
 A place in `repertoire` and `[shares]` is an id, or `id:variant`; in `[shares]` an id with a variant
 stands in quotation marks. The device identifier is the 14 digits of the box; its last digit is
-checked, and each stands for one power of one lens only.""",
+checked, and each stands for one power of one lens only.
+
+Strengths of drugs and dyes come from your recipe cards alone, word for word; nothing is computed
+from them. An item without a row in `[kept]` is *not recorded*, and never read as absent. Several
+decisions about one rule may stand one after the other: the last one holds.""",
 }
 
 
@@ -73,8 +90,7 @@ def _page(which: Which) -> Iterator[str]:
     for name, fields in sections(which).items():
         if name not in _LEFT_OUT:
             yield from _section(name, fields)
-    if which == "case":
-        yield from _closing()
+    yield from _places() if which == "case" else _items()
 
 
 def _section(name: str, fields: Mapping[str, Field]) -> Iterator[str]:
@@ -121,7 +137,20 @@ def _toml(value: bool | int | float | str) -> str:
     return f'"{value}"' if isinstance(value, str) else f"{value:g}"
 
 
-def _closing() -> Iterator[str]:
+def _items() -> Iterator[str]:
+    yield ""
+    yield "## Items"
+    yield ""
+    yield "Keys of `[kept]`; those of the kind drug or dye take a recipe card."
+    yield ""
+    yield "| key | what it is | kind |"
+    yield "| --- | --- | --- |"
+    for key, item in items().items():
+        stays = ", an implant" if item.implant else ""
+        yield f"| `{key}` | {item.label}. {item.help} | {item.kind}{stays} |"
+
+
+def _places() -> Iterator[str]:
     yield ""
     yield "## Places"
     yield ""

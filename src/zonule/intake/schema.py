@@ -3,17 +3,20 @@
 A file that the reader accepts is valid under its schema. The reverse does not hold where the
 reader knows more than a schema can say: a check digit, a time zone, a text of a number typed with
 a true minus (both accept it), a length and a K in each other's place, the variant that belongs to
-a place, two ways of giving one value, names that stand twice.
+a place, two ways of giving one value, names, rules or cards that stand twice.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any, Final
 
 from zonule.findings.fields import Field, Which, placement_names, sections
+from zonule.intake.practice_department import with_recipe_cards
+from zonule.intake.rule_names import rule_ids
 from zonule.intake.values import LONGEST_TEXT, MOST_ITEMS, SAID_UNKNOWN
 from zonule.library.reading import table
+from zonule.library.tray import items
 
 Schema = dict[str, Any]
 
@@ -46,6 +49,8 @@ def _case() -> Schema:
     eye = _section(known["eye"])
     eye["properties"]["biometry"] = {"type": "array", "items": _section(known["biometry"])}
     eye["properties"]["operation"] = _section(known["operation"])
+    overruled = _one_of(_section(known["overruled"]), "rule", rule_ids("eye"))
+    eye["properties"]["overruled"] = {"type": "array", "items": overruled}
     whole = _section(known["top"])
     whole["properties"] |= {
         "patient": _section(known["patient"]),
@@ -78,8 +83,40 @@ def _practice() -> Schema:
         "lens": {"type": "array", "items": lens},
         "shares": _closed({name: _value(known["share"]["share"]) for name in placement_names()}),
         "machine": _section(known["machine"]),
+        **_department(known),
     }
     return whole
+
+
+def _department(known: Mapping[str, Mapping[str, Field]]) -> dict[str, Schema]:
+    card = _one_of(_section(known["recipe_card"]), "item", with_recipe_cards())
+    return {
+        "habits": _section(known["habits"]),
+        "kept": _closed({item: _section(known["kept"]) for item in items()}),
+        "recipe_card": {"type": "array", "items": card},
+        "rule_decision": {"type": "array", "items": _decision(known["rule_decision"])},
+    }
+
+
+def _decision(fields: Mapping[str, Field]) -> Schema:
+    """A decision about a rule; own words are needed with ``changed``, and stand only there."""
+    own_words = [
+        {"required": ["title"]},
+        {"required": ["do"], "properties": {"do": {"minItems": 1}}},
+    ]
+    return {
+        **_one_of(_section(fields), "rule", rule_ids()),
+        "if": {"properties": {"decision": {"const": "changed"}}},
+        "then": {"anyOf": own_words},
+        "else": {"properties": {"title": False, "do": False}},
+    }
+
+
+def _one_of(section: Schema, key: str, names: Iterable[str]) -> Schema:
+    """Return a section whose text under a key is one of some names."""
+    described = section["properties"][key]["description"]
+    section["properties"][key] = {"description": described, "enum": list(names)}
+    return section
 
 
 def _closed(properties: Mapping[str, Schema]) -> Schema:
@@ -104,7 +141,7 @@ def _described(field: Field) -> Schema:
 def _or_unknown(field: Field) -> Schema:
     value = _value(field)
     if not field.may_be_unknown:
-        return value
+        return value | ({"not": {"enum": list(SAID_UNKNOWN)}} if field.type == "text" else {})
     return {"anyOf": [value, {"enum": list(SAID_UNKNOWN)}]}
 
 

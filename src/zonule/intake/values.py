@@ -156,6 +156,8 @@ def nearest(raw: object, known: tuple[str, ...]) -> str:
 def _text(asked: Field, raw: object, _: str) -> str:
     if not isinstance(raw, str):
         raise Refused(_must(asked), "Put it in quotation marks.")
+    if raw in SAID_UNKNOWN and not asked.may_be_unknown:
+        raise Refused("must be known here", "Type it; this key takes no word for not known.")
     if not raw.strip():
         raise Refused("must not be empty", "Type it, or leave the line out.")
     if len(raw) > LONGEST_TEXT:

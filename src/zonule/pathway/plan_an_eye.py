@@ -58,9 +58,7 @@ def plan_an_eye(case: Case, practice: Practice, *, today: date, wish: Wish = NO_
     )
 
 
-def plan_files(
-    case_file: Path, practice_file: Path, *, today: date, wish: Wish = NO_WISH
-) -> Plan:
+def plan_files(case_file: Path, practice_file: Path, *, today: date, wish: Wish = NO_WISH) -> Plan:
     """Return the plan for the files of a case and a practice.
 
     Raises

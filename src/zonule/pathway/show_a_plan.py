@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from zonule.errors import Problem
 from zonule.plan.records import Plan
+
+if TYPE_CHECKING:
+    from zonule.report.why.view import WhyView
 
 
 def write_plan_to_terminal(plan: Plan) -> None:
@@ -44,6 +47,27 @@ def write_why_to_terminal(plan: Plan, path: str) -> None:
     from zonule.report.why.paths import why  # noqa: PLC0415
 
     write_why(why(plan, path), Page(highlight=False))
+
+
+def why_of(plan: Plan, path: str) -> WhyView:
+    """Return where one number comes from, in words for a page.
+
+    Raises
+    ------
+    NoSuchName
+        If the plan shows no number under that path.
+    """
+    from zonule.report.why.paths import why  # noqa: PLC0415
+    from zonule.report.why.view import why_view  # noqa: PLC0415
+
+    return why_view(why(plan, path))
+
+
+def said_aloud(plan: Plan) -> str:
+    """Return the power in hand as one sentence to be heard, or why there is none."""
+    from zonule.report.sentences import read_back  # noqa: PLC0415
+
+    return " ".join(read_back(plan)) or f"No power is shown: {plan.power_withheld}"
 
 
 def write_checks_to_terminal(problems: Sequence[Problem], name: str) -> None:

@@ -164,7 +164,7 @@ def read_rule(
 def read_rules(
     case: Case, lookup: Lookup, decisions: Iterable[RuleDecision]
 ) -> tuple[RuleReading, ...]:
-    """Return what every rule says of the eye to be done; duties of the program are left out."""
+    """Return what every rule says of the eye to be done; duties of the program stay out."""
     settled = {one.rule: one for one in decisions}
     overruled = {one.rule: one for one in case.operative_eye.overrulings}
     return tuple(

@@ -14,6 +14,7 @@ from zonule.plan.steps import main_wound
 from zonule.report import part_words
 from zonule.report.why import held_by
 from zonule.report.why.explanation import Explain, Explanation, Input
+from zonule.report.words import of_100
 
 
 def _rule(reading: RuleReading) -> Explanation:
@@ -137,6 +138,19 @@ def _needle(plan: Plan) -> Explanation:
     )
 
 
+def _elsewhere(likelihood: float) -> Explanation:
+    return Explanation(
+        path="to_say.elsewhere",
+        title="The lens lies elsewhere than meant",
+        value=of_100(1.0 - likelihood),
+        how="What the likelihood of the intended place leaves: all backups together.",
+        inputs=(Input("Intended place", of_100(likelihood)),),
+        sources=("own_assumption",),
+        status="assumption",
+        held_by=held_by.SHARES,
+    )
+
+
 def part_paths(plan: Plan) -> dict[str, Explain]:
     """Return the paths of everything that stands beside the powers."""
     parts = plan.parts
@@ -152,5 +166,8 @@ def part_paths(plan: Plan) -> dict[str, Explain]:
     }
     paths |= {f"nucleus.{one.key}": partial(_route, one) for one in parts.nucleus}
     paths |= {f"triggers.{one.key}": partial(_trigger, one) for one in parts.triggers}
+    intended = plan.intended
+    if intended is not None and intended.likelihood is not None:
+        paths["to_say.elsewhere"] = partial(_elsewhere, intended.likelihood)
     paths["anaesthesia.needle"] = partial(_needle, plan)
     return paths

@@ -1,0 +1,1 @@
+"""The pages: served on this computer only, rendered here, working without script."""
