@@ -9,6 +9,7 @@ from pathlib import Path
 from urllib.parse import quote
 
 from zonule.cli.shared import (
+    BAD_INPUT,
     DONE,
     add_practice,
     add_today,
@@ -18,6 +19,7 @@ from zonule.cli.shared import (
 )
 
 FIRST_PORT = 8765
+OK = 200
 
 
 def run(arguments: Sequence[str]) -> int:
@@ -28,7 +30,7 @@ def run(arguments: Sequence[str]) -> int:
 
     def work() -> int:
         from zonule.pathway.open_cases import desk_for, first_case  # noqa: PLC0415
-        from zonule.web.serving import free_socket, serve  # noqa: PLC0415
+        from zonule.web.serving import free_socket, serve, serve_once  # noqa: PLC0415
 
         where = given.where or _usual_folder()
         desk = desk_for(where, practice_for(first_case(where), given.practice))
@@ -39,8 +41,13 @@ def run(arguments: Sequence[str]) -> int:
             print(f"The plan of {desk.only}: {address}plan/{quote(desk.only)}", flush=True)  # noqa: T201
         if given.open:
             webbrowser.open(address)
-        serve(desk, listening, today=given.today, once=given.once)
-        return DONE
+        if not given.once:
+            serve(desk, listening, today=given.today)
+            return DONE
+        path = f"/plan/{quote(desk.only)}" if desk.only else "/"
+        status = serve_once(desk, listening, path=path, today=given.today)
+        print(f"One page was answered (status {status}); Zonule ends.")  # noqa: T201
+        return DONE if status == OK else BAD_INPUT
 
     return guarded(work)
 
@@ -63,7 +70,11 @@ def _add_words(parser: argparse.ArgumentParser) -> None:
         help=f"the port to listen on, {FIRST_PORT} without it; the next free one where it is taken",
     )
     parser.add_argument("--open", action="store_true", help="open it in the browser")
-    parser.add_argument("--once", action="store_true", help="end after one page was answered")
+    parser.add_argument(
+        "--once",
+        action="store_true",
+        help="end after one page was answered, asking for it after a while if nobody does",
+    )
     add_today(parser)
 
 

@@ -9,6 +9,7 @@ from zonule.errors import Problem
 from zonule.plan.records import Plan
 
 if TYPE_CHECKING:
+    from zonule.report.plan_view.records import PlanView
     from zonule.report.why.view import WhyView
 
 
@@ -18,6 +19,13 @@ def write_plan_to_terminal(plan: Plan) -> None:
     from zonule.report.terminal.plan_page import write_plan  # noqa: PLC0415
 
     write_plan(plan, Page(highlight=False, soft_wrap=False))
+
+
+def plan_view_of(plan: Plan) -> PlanView:
+    """Return what the plan page says."""
+    from zonule.report.plan_view.build import plan_view  # noqa: PLC0415
+
+    return plan_view(plan)
 
 
 def plan_as_json(plan: Plan) -> dict[str, Any]:

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import socket
 from collections.abc import Callable
+from contextlib import suppress
 from datetime import date
+from threading import Event, Thread
 from typing import Final
+from urllib.request import ProxyHandler, build_opener
 
 import uvicorn
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
@@ -16,6 +19,8 @@ from zonule.web.app import application
 
 LOOPBACK: Final = "127.0.0.1"
 PORTS_TRIED: Final = 50
+PATIENCE_S: Final = 15.0
+PAGE_ANSWERS: Final = (200, 422, 500)
 
 
 def free_socket(port: int) -> socket.socket:
@@ -54,14 +59,15 @@ def free_socket(port: int) -> socket.socket:
     )
 
 
-class UntilAnswered:
-    """Calls back once a page has been answered in full; faces, styles and icons are no page."""
+class FirstAnswer:
+    """Notes how the first page was answered; faces, styles and refused addresses are no page."""
 
     def __init__(self, app: ASGIApp, answered: Callable[[], None]) -> None:
         self.app, self.answered = app, answered
+        self.status = 0
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
-        """Answer one request, then say so."""
+        """Answer one request; say so where it was the first page."""
         status = 0
 
         async def watched(message: Message) -> None:
@@ -69,19 +75,16 @@ class UntilAnswered:
             status = message.get("status", status)
             await send(message)
 
-        await self.app(scope, receive, watched)
-        page = scope["type"] == "http" and not scope["path"].startswith("/static/")
-        if page and status == 200:
-            self.answered()
+        try:
+            await self.app(scope, receive, watched)
+        finally:
+            page = scope["type"] == "http" and not scope["path"].startswith("/static/")
+            if page and status in PAGE_ANSWERS and not self.status:
+                self.status = status
+                self.answered()
 
 
-def serve(
-    desk: Desk,
-    listening: socket.socket,
-    *,
-    today: date | None = None,
-    once: bool = False,
-) -> None:
+def serve(desk: Desk, listening: socket.socket, *, today: date | None = None) -> None:
     """Answer pages on a socket until the program is stopped.
 
     Parameters
@@ -92,13 +95,54 @@ def serve(
         From :func:`free_socket`.
     today
         The day of every plan, where it is not to be the computer's.
-    once
-        End after one page has been answered.
     """
-    app = application(desk, port=listening.getsockname()[1], today=today)
-    server = server_of(app)
-    if once:
-        server.config.app = UntilAnswered(app, lambda: setattr(server, "should_exit", True))
+    _run(server_of(application(desk, port=listening.getsockname()[1], today=today)), listening)
+
+
+def serve_once(
+    desk: Desk,
+    listening: socket.socket,
+    *,
+    path: str,
+    today: date | None = None,
+    patience_s: float = PATIENCE_S,
+) -> int:
+    """Answer one page, end, and return the status it was answered with.
+
+    Parameters
+    ----------
+    desk, listening, today
+        As for :func:`serve`.
+    path
+        The page that is asked for from here when nobody else has asked for one.
+    patience_s
+        How long others are waited for [s].
+    """
+    port = listening.getsockname()[1]
+    answered = Event()
+    first = FirstAnswer(application(desk, port=port, today=today), answered.set)
+    server = server_of(first)
+
+    def end_when_answered() -> None:
+        if not answered.wait(patience_s):
+            _ask(f"http://{LOOPBACK}:{port}{path}")
+        server.should_exit = True
+
+    watch = Thread(target=end_when_answered, daemon=True)
+    watch.start()
+    _run(server, listening)
+    answered.set()
+    watch.join()
+    return first.status
+
+
+def _ask(address: str) -> None:
+    """Ask this computer for a page, whatever proxy is set for others; read it to its end."""
+    with suppress(OSError), build_opener(ProxyHandler({})).open(address) as answer:
+        answer.read()
+
+
+def _run(server: uvicorn.Server, listening: socket.socket) -> None:
     try:
         server.run(sockets=[listening])
     except KeyboardInterrupt:  # how a person ends it

@@ -6,7 +6,6 @@ from rich.console import Console
 from rich.text import Text
 
 from zonule.findings.answers import is_known
-from zonule.findings.records import Case
 from zonule.plan.records import Plan
 from zonule.report import sentences
 from zonule.report.terminal.backups import write_backups
@@ -14,7 +13,8 @@ from zonule.report.terminal.expected import write_expected
 from zonule.report.terminal.layout import Sheet
 from zonule.report.terminal.parts_page import write_parts
 from zonule.report.terminal.problem import problem_text
-from zonule.report.words import age_on, day, dioptres, sentence_case, underscored
+from zonule.report.whose import about_the_patient, which_operation
+from zonule.report.words import day, dioptres, sentence_case, underscored
 
 MOST_OUTSTANDING = 8
 
@@ -35,40 +35,14 @@ def write_plan(plan: Plan, console: Console) -> None:
 
 def _header(sheet: Sheet, plan: Plan) -> None:
     case = plan.case
-    order = _which_operation(case)
+    order = which_operation(case)
     aim = Text(f"aim {dioptres(case.aim.spherical_equivalent_d)}", style="bold")
     aim.append(f" ({underscored(case.aim.rule)})", style="dim")
     sheet.pair(Text(f"{case.eye_to_do.capitalize()} eye", style="bold").append(f" · {order}"), aim)
-    sheet.say(" · ".join(_about_the_patient(plan)), style="dim")
+    sheet.say(" · ".join(about_the_patient(plan)), style="dim")
     planned = case.surgery_planned_on
     when = f"surgery {day(planned)}" if is_known(planned) else "day of surgery not recorded"
     sheet.say(f"{when} · plan of {day(plan.made_on)}, not signed", style="dim")
-
-
-def _which_operation(case: Case) -> str:
-    if case.operative_eye.operation is not None:
-        return "second operation on this eye"
-    return "first eye" if case.fellow_eye.operation is None else "second eye"
-
-
-def _about_the_patient(plan: Plan) -> list[str]:
-    patient, on = plan.case.patient, plan.made_on
-    name = patient.answer("name")
-    told = [str(name)] if is_known(name) else []
-    told.append(patient.record_number)
-    if is_known(patient.born):
-        told.append(f"born {day(patient.born)} ({age_on(patient.born, on)})")
-    sex = patient.answer("sex")
-    told.append(f"sex {sex}" if is_known(sex) else "sex not recorded")
-    allergies = patient.answer("allergies")
-    if not is_known(allergies):
-        told.append("allergies not recorded")
-    elif allergies == ("none_known",):
-        told.append("no allergy known")
-    else:
-        assert isinstance(allergies, tuple)
-        told.append(f"allergic to {', '.join(underscored(one) for one in allergies)}")
-    return told
 
 
 def _interruptions(sheet: Sheet, plan: Plan) -> None:

@@ -1,0 +1,1 @@
+"""What the plan page says, ready to be set: a record of texts, paths of their why, and pictures."""
