@@ -37,11 +37,7 @@ PICTURES_OF_PAGES = {
     "plan-narrow": Picture(HARD, width=390, height=844),
     "plan-print": Picture(HARD, width=794, height=1123, media="print"),
     "plain-day": Picture(PLAIN),
-    "why": Picture(
-        HARD,
-        opens=".rung a[href*='placements.sulcus_three_piece.power_d'], "
-        "a[href*='placements.sulcus_three_piece.power_d']",
-    ),
+    "why": Picture(HARD, opens="a[href*='placements.sulcus_three_piece.power_d']"),
     "index": Picture("/"),
 }
 

@@ -100,7 +100,7 @@ def test_nobody_says_a_strength_but_a_recipe_card() -> None:
 
 def test_a_device_that_the_practice_file_does_not_name_is_not_said_to_be_there() -> None:
     bare = replace(practice(), kept={})
-    devices = [one for one in planned(case("hard-second-eye"), bare).parts.tray]
+    devices = list(planned(case("hard-second-eye"), bare).parts.tray)
     assert {one.kept for one in devices if one.kind != "lens"} == {"not_recorded"}
 
 

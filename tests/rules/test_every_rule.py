@@ -89,7 +89,9 @@ def faults(rule: Rule, told: Mapping[str, Any]) -> list[str]:
             for fewer in without_one(road)
             if reading(rule, fewer).state == "fires"
         ]
-    wrong += [f"{one}: not silent" for one in told["silent"] if reading(rule, one).state != "silent"]
+    wrong += [
+        f"{one}: not silent" for one in told["silent"] if reading(rule, one).state != "silent"
+    ]
     return wrong
 
 
