@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+import warnings
 from pathlib import Path
 from typing import Final
 
-from starlette.testclient import TestClient
+from starlette.exceptions import StarletteDeprecationWarning
 
 from plan.cases import EXAMPLES, TODAY
 from zonule.pathway.open_cases import Desk
 from zonule.web.app import application
+
+with warnings.catch_warnings():  # it asks for another client library than the one it works with
+    warnings.simplefilter("ignore", StarletteDeprecationWarning)
+    from starlette.testclient import TestClient
 
 PORT: Final = 8765
 ORIGIN: Final = f"http://127.0.0.1:{PORT}"

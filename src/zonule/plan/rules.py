@@ -148,7 +148,7 @@ def read_rule(
         rule=_as_settled(rule, decision),
         state=state,
         waits_for=found.waits_for,
-        because=tuple(said(one, lookup(one.finding)) for one in found.because),
+        because=tuple(dict.fromkeys(said(one, lookup(one.finding)) for one in found.because)),
         decision=decision,
         overruling=overruling,
     )
