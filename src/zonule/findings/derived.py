@@ -180,7 +180,7 @@ def acd_asymmetry_mm(case: Case) -> float | Unknown:
     right, left = (deciding_biometry(eye) or Biometry() for eye in eyes)
     depths = right.anterior_chamber_depth_mm, left.anterior_chamber_depth_mm
     if is_known(depths[0]) and is_known(depths[1]) and _depth_from(right) == _depth_from(left):
-        return depths[0] - depths[1]
+        return round(depths[0] - depths[1], 6)
     return Unknown.NOT_RECORDED
 
 

@@ -91,7 +91,8 @@ def said(condition: Condition, answer: Answer) -> str:
         return f"{name}: no"
     if number(answer) is not None:
         unit = _unit_of(condition.finding)
-        return f"{name} {number(answer):,.10g}{' ' + unit if unit else ''}".replace("-", "−")
+        figure = f"{number(answer):,.10g}".replace("-", "−")
+        return f"{name} {figure}{' ' + unit if unit else ''}"
     if isinstance(answer, tuple):
         return f"{name}: {condition.value}".replace("_", " ")
     return f"{name}: {answer}".replace("_", " ")
