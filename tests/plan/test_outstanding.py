@@ -18,8 +18,10 @@ from plan.cases import (
 )
 from zonule.findings.answers import Unknown
 from zonule.findings.facts import facts_of
+from zonule.findings.records import Case
 from zonule.library.reading import table
-from zonule.plan.outstanding import RECORDED_AS
+from zonule.plan.parts import RuleReading
+from zonule.plan.recorded_as import recorded_as
 
 ROWS = table("outstanding")["row"]
 ONLY_THEATRE_SHOWS = (
@@ -56,14 +58,14 @@ def test_exactly_what_is_unknown_and_asked_in_such_an_eye_is_listed(name: str) -
     }
     items = example(name).outstanding
     waited_for = {
-        finding for one in example(name).parts.waiting() for finding in map(_kept_as, one.waits_for)
+        finding for one in example(name).parts.waiting() for finding in _kept_as(one, whole)
     }
     assert {item.finding for item in items} == unknown | waited_for
     assert all(item.rules for item in items if item.finding not in unknown)
 
 
-def _kept_as(finding: str) -> str:
-    return RECORDED_AS.get(finding, finding)
+def _kept_as(one: RuleReading, whole: Case) -> list[str]:
+    return [recorded_as(finding, whole) for finding in one.waits_for]
 
 
 def test_the_half_missing_eye_lists_what_it_lacks() -> None:

@@ -17,6 +17,9 @@ from zonule.findings.fields import sections
 from zonule.findings.records import Case
 from zonule.intake.case_file import read_case
 from zonule.library.reading import table
+from zonule.plan.parts import RuleReading
+from zonule.plan.rules import read_rules
+from zonule.practice.department import RuleDecision
 
 CASES: Final[dict[str, dict[str, Any]]] = tomllib.loads(
     Path(__file__).with_name("rule_cases.toml").read_text("utf-8")
@@ -29,7 +32,8 @@ SHORT_NAMES: Final = {
 }
 """Measurements that the program knows by a shorter name."""
 BESIDE_THE_FILE: Final = ("names", "fellow", "theatre", "plan")
-NO_SULCUS: Final = {"sulcus_offered": False}
+WHO, ON, REASON = "A. Surgeon", date(2026, 12, 1), "opens with viscoelastic"
+NO_SULCUS: Final[dict[str, Answer]] = {"sulcus_offered": False}
 """What a plan says of itself unless an entry has it otherwise; it always says one or the other."""
 
 
@@ -93,3 +97,27 @@ def eye(entry: Mapping[str, Any]) -> tuple[Case, Lookup]:
     assert not strange, f"not seen only in theatre: {strange}"
     case = read(document_of(entry))
     return case, lookup_of(case, {**NO_SULCUS, **theatre, **entry.get("plan", {})})
+
+
+def set_aside(entry: Mapping[str, Any], *keys: str) -> Case:
+    """Return the case of an entry in which the surgeon set rules aside, as the file holds it."""
+    document = document_of(entry)
+    if keys:
+        document["left"]["overruled"] = [
+            {"rule": key, "by": WHO, "on": ON, "reason": REASON} for key in keys
+        ]
+    return read(document)
+
+
+def decided(decision: str, rule: str = "D-03", **told: Any) -> RuleDecision:
+    """Return a decision of the department about a rule."""
+    return RuleDecision(rule, decision, "B. Lead", date(2026, 3, 1), "our own kit", **told)
+
+
+def told_of(
+    key: str, entry: Mapping[str, Any], *decisions: RuleDecision, overruled: str = ""
+) -> RuleReading:
+    """Return one rule's reading among all of an eye."""
+    case = set_aside(entry, *filter(None, [overruled]))
+    lookup = lookup_of(case, NO_SULCUS)
+    return next(one for one in read_rules(case, lookup, decisions) if one.rule.id == key)

@@ -20,6 +20,8 @@ from zonule.findings.answers import Answer, Unknown
 
 Lookup = Callable[[str], Answer]
 
+NOBODY_KNOWS: Final = ("unknown", "not_done")
+"""Answers that are words of a choice and yet say only that nothing is known."""
 _CONDITION: Final = re.compile(r"(\w+) (==|!=|<=|>=|<|>|in|has) (.+)")
 _OPERATORS: Final[dict[str, Callable[[Any, Any], bool]]] = {
     "==": operator.eq,
@@ -53,9 +55,14 @@ class Condition:
         True
         """
         answer = lookup(self.finding)
-        if isinstance(answer, Unknown):
+        if isinstance(answer, Unknown) or self._nobody_knows(answer):
             return None
         return _OPERATORS[self.operator](answer, self.value)
+
+    def _nobody_knows(self, answer: Answer) -> bool:
+        """Tell whether the answer only says that nobody knows, and the condition asks for more."""
+        asked = self.value if isinstance(self.value, list) else [self.value]
+        return isinstance(answer, str) and answer in NOBODY_KNOWS and answer not in asked
 
 
 @cache

@@ -37,7 +37,7 @@ def label_of(name: str) -> str:
     """
     if name in _WORKED_OUT:
         return _WORKED_OUT[name]
-    for section in ("eye", "biometry", "patient"):
+    for section in ("eye", "biometry", "patient", "top"):
         if name in sections("case")[section]:
             return sections("case")[section][name].label
     return name.replace("_", " ").capitalize()

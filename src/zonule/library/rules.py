@@ -70,6 +70,7 @@ class Conflict:
     source: str
     status: Status
     when_all: tuple[str, ...] = ()
+    when_any: tuple[str, ...] = ()
     gives_way: str = ""
     """The rule that does not stand among the steps while this holds; empty where both do."""
 
@@ -155,6 +156,7 @@ def conflicts() -> tuple[Conflict, ...]:
                 source=row["source"],
                 status=status(row["status"]),
                 when_all=tuple(row.get("when_all", ())),
+                when_any=tuple(row.get("when_any", ())),
                 gives_way=row.get("gives_way", ""),
             )
         )

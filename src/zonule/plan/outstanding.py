@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Any, Final
 
 from zonule.assessment.measured import missing_for_power
+from zonule.findings.allergies import not_placed
 from zonule.findings.answers import Answer, Unknown
 from zonule.findings.conditions import Lookup
 from zonule.findings.labels import label_of
@@ -14,17 +15,10 @@ from zonule.findings.records import Case
 from zonule.library.reading import table
 from zonule.library.rules import Rule
 from zonule.plan.parts import RuleReading
+from zonule.plan.recorded_as import recorded_as, why_not_there
 from zonule.plan.records import Outstanding, Rung
 
 LAST_RANK: Final = 5
-RECORDED_AS: Final = {
-    "acd_mm": "anterior_chamber_depth_mm",
-    "cct_um": "corneal_thickness_um",
-    "wtw_mm": "white_to_white_mm",
-    "age": "born",
-}
-"""What the record calls a measurement that rules know by a short name."""
-
 _WHY_WORDS = {
     Unknown.NOT_RECORDED: "not recorded",
     Unknown.NOT_EXAMINED: "not examined",
@@ -36,6 +30,14 @@ _WHY_WORDS = {
 def _why(answer: Answer) -> str:
     """Return why an answer is not there; a whole measurement that is missing was not recorded."""
     return _WHY_WORDS[answer if isinstance(answer, Unknown) else Unknown.NOT_RECORDED]
+
+
+def _why_in(case: Case, lookup: Lookup, name: str) -> str:
+    """Return why what a rule waits for is not there, or not clear enough to hear."""
+    if name in ("born", "surgery_planned_on"):
+        return _why(why_not_there(name, case))
+    unclear = not_placed(lookup(name)) if name == "allergies" else ()
+    return f"not clear: {', '.join(unclear)}" if unclear else _why(lookup(name))
 
 
 def _for_power(case: Case, lookup: Lookup) -> list[Outstanding]:
@@ -81,11 +83,11 @@ def _weight(rule: Rule) -> int:
 _RANK_BY_WEIGHT: Final = {3: 2, 2: 3, 1: 4}
 
 
-def _waiting_rules(waiting: Sequence[RuleReading]) -> dict[str, list[Rule]]:
+def _waiting_rules(waiting: Sequence[RuleReading], case: Case) -> dict[str, list[Rule]]:
     """Return the rules that wait for each finding, the weightiest first."""
     found: dict[str, list[Rule]] = {}
     for reading in waiting:
-        for name in dict.fromkeys(RECORDED_AS.get(name, name) for name in reading.waits_for):
+        for name in dict.fromkeys(recorded_as(name, case) for name in reading.waits_for):
             found.setdefault(name, []).append(reading.rule)
     return {
         name: sorted(rules, key=lambda rule: (-_weight(rule), rule.strength))
@@ -102,7 +104,7 @@ def _decides(rules: Sequence[Rule]) -> str:
 
 
 def _with_rules(
-    found: Sequence[Outstanding], waiting: dict[str, list[Rule]], lookup: Lookup
+    found: Sequence[Outstanding], waiting: dict[str, list[Rule]], case: Case, lookup: Lookup
 ) -> list[Outstanding]:
     """Return what is outstanding with the rules that wait for it, and what only rules wait for."""
     known = {item.finding for item in found}
@@ -119,7 +121,7 @@ def _with_rules(
             finding=name,
             label=label_of(name),
             changes=_decides(rules),
-            why_unknown=_why(lookup(name)),
+            why_unknown=_why_in(case, lookup, name),
             rank=_rank(rules),
             rules=tuple(rule.id for rule in rules),
         )
@@ -157,7 +159,7 @@ def outstanding(
                 rank=row["rank"],
             )
         )
-    rules = _waiting_rules(waiting)
+    rules = _waiting_rules(waiting, case)
     weights = {name: sum(_weight(rule) for rule in told) for name, told in rules.items()}
-    told = _with_rules(found, rules, lookup)
+    told = _with_rules(found, rules, case, lookup)
     return tuple(sorted(told, key=lambda item: (item.rank, -weights.get(item.finding, 0))))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 
+from zonule.findings.allergies import is_allergic_to
 from zonule.findings.answers import Answer
 from zonule.findings.conditions import Condition, Lookup, parse
 from zonule.findings.fields import sections
@@ -49,6 +50,8 @@ def _moot(case: Case) -> Callable[[str], bool]:
     def moot(name: str) -> bool:
         if name == "acd_asymmetry_mm":
             return gone or other_gone
+        if name == "lens_decentration_mm":
+            return eye.lens_status == "aphakic"
         return gone and (name in own or name in OF_AN_OWN_LENS)
 
     return moot
@@ -82,7 +85,11 @@ def heard(
 
 
 def _holds(condition: Condition, lookup: Lookup, moot: Callable[[str], bool]) -> bool | None:
-    return False if moot(condition.finding) else condition.holds(lookup)
+    if moot(condition.finding):
+        return False
+    if condition.finding == "allergies":
+        return is_allergic_to(condition.value, lookup("allergies"))
+    return condition.holds(lookup)
 
 
 def _all(every: list[bool | None], some: list[bool | None]) -> bool | None:
@@ -194,7 +201,7 @@ def read_conflicts(
 
 def _stands(conflict: Conflict, case: Case, lookup: Lookup) -> bool:
     """Tell whether a conflict stands; where a finding is not known it is shown all the same."""
-    return heard(conflict.when_all, (), lookup, _moot(case)).holds is not False
+    return heard(conflict.when_all, conflict.when_any, lookup, _moot(case)).holds is not False
 
 
 def with_plan_facts(lookup: Lookup, facts: Mapping[str, bool]) -> Lookup:

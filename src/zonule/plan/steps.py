@@ -143,7 +143,8 @@ def steps_of(
     for key, moved_says in _order(rows, ids):
         row = rows[key]
         mine = tuple(one for one in firing if one.rule.step == key)
-        if (without and row.get("own_lens", False)) or not (mine or "says" in row):
+        usual = "says" in row and row.get("when_rule", "") in {"", *ids}
+        if (without and row.get("own_lens", False)) or not (mine or usual):
             continue
         found.append(
             Step(
