@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from intake.documents import sound_values
 from rules.rule_eyes import CASES, NO_SULCUS, document_of, lookup_of, read
 from zonule.assessment.measured import missing_for_power
+from zonule.findings.allergies import not_placed
 from zonule.findings.answers import Answer, Unknown
 from zonule.findings.conditions import Lookup, parse
 from zonule.findings.fields import sections
@@ -22,6 +23,7 @@ from zonule.plan import outstanding as ranking
 from zonule.plan import rules as engine
 from zonule.plan.outstanding import outstanding
 from zonule.plan.parts import RuleReading
+from zonule.plan.recorded_as import recorded_as
 from zonule.plan.records import Outstanding
 from zonule.plan.rules import read_rules
 
@@ -104,7 +106,15 @@ EYES = [BLANK, *(told(road) for one in CASES.values() for road in one.get("fires
 
 def recorded(case: Case, lookup: Lookup, finding: str) -> Answer:
     """Return the answer recorded under the name that is listed."""
-    return case.patient.born if finding == "born" else lookup(finding)
+    if finding == "born":
+        return case.patient.born
+    if finding == "surgery_planned_on":
+        return case.surgery_planned_on
+    answer = lookup(finding)
+    unheard = finding == "allergies" and (not answer or not_placed(answer))
+    if answer in ("unknown", "not_done"):
+        return Unknown.UNKNOWN if answer == "unknown" else Unknown.NOT_EXAMINED
+    return Unknown.NOT_RECORDED if unheard else answer
 
 
 def decides(rule: Rule) -> int:
@@ -114,12 +124,12 @@ def decides(rule: Rule) -> int:
     return 1 if rule.step else 2
 
 
-def wanted_by(waiting: list[RuleReading]) -> dict[str, set[str]]:
+def wanted_by(waiting: list[RuleReading], case: Case) -> dict[str, set[str]]:
     """Return the rules that wait for each key of the case file."""
     found: dict[str, set[str]] = {}
     for reading in waiting:
         for name in reading.waits_for:
-            found.setdefault(KEPT_AS.get(name, name), set()).add(reading.rule.id)
+            found.setdefault(recorded_as(name, case), set()).add(reading.rule.id)
     return found
 
 
@@ -139,7 +149,7 @@ def of_theatre(case: Case) -> set[str]:
 
 def not_listed(case: Case) -> set[str]:
     _, waiting, items = asked_of(case)
-    return set(wanted_by(waiting)) - {one.finding for one in items}
+    return set(wanted_by(waiting, case)) - {one.finding for one in items}
 
 
 def out_of_order(case: Case) -> list[tuple[str, str]]:
@@ -149,7 +159,7 @@ def out_of_order(case: Case) -> list[tuple[str, str]]:
     """
     _, waiting, items = asked_of(case)
     for_itself = {*ASKED_ANYWAY, *missing_for_power(case.operative_eye)}
-    wanted = wanted_by(waiting)
+    wanted = wanted_by(waiting, case)
     by_rules = [one.finding for one in items if one.finding in wanted]
     weight = {name: min(decides(rules()[key]) for key in wanted[name]) for name in by_rules}
     return [
@@ -167,7 +177,7 @@ def otherwise_said(case: Case) -> list[tuple[str, str]]:
         (one.finding, one.why_unknown)
         for one in items
         if isinstance(answer := recorded(case, lookup, one.finding), Unknown)
-        and one.why_unknown != IN_WORDS[answer]
+        and not one.why_unknown.startswith((IN_WORDS[answer], "not clear"))
     ]
 
 
@@ -185,7 +195,7 @@ def test_every_finding_that_a_rule_waits_for_is_listed_once_with_its_rules(case:
     assert not_listed(case) == set()
     listed = [one.finding for one in items]
     assert len(listed) == len(set(listed))
-    wanted = wanted_by(waiting)
+    wanted = wanted_by(waiting, case)
     assert {one.finding: set(one.rules) for one in items if one.rules} == wanted
     assert all(len(one.rules) == len(set(one.rules)) for one in items)
 
@@ -290,7 +300,7 @@ def test_a_rule_that_is_forgotten_is_caught(monkeypatch: pytest.MonkeyPatch) -> 
     monkeypatch.setattr(
         ranking,
         "_waiting_rules",
-        lambda waiting: truly([one for one in waiting if one.rule.id != "W-30"]),
+        lambda waiting, case: truly([one for one in waiting if one.rule.id != "W-30"], case),
     )
     assert not_listed(BLANK) == {"rapd"}
 
@@ -300,5 +310,7 @@ def test_listing_what_is_known_is_caught(monkeypatch: pytest.MonkeyPatch) -> Non
     assert known_but_listed(case) == []
     blank = asked_of(BLANK)[1]
     truly = ranking._waiting_rules
-    monkeypatch.setattr(ranking, "_waiting_rules", lambda waiting: truly([*waiting, *blank]))
+    monkeypatch.setattr(
+        ranking, "_waiting_rules", lambda waiting, case: truly([*waiting, *blank], case)
+    )
     assert known_but_listed(case) == ["pxf"]

@@ -24,6 +24,7 @@ def needle(lookup: Lookup) -> tuple[bool | None, str, tuple[str, ...]]:
 
     Examples
     --------
+    >>> from zonule.findings.answers import Unknown
     >>> needle(lambda name: Unknown.NOT_RECORDED)[0] is None
     True
     """

@@ -27,8 +27,14 @@ _WHY_WORDS = {
 }
 
 
+_WORDS_OF_CHOICES: Final = {"unknown": Unknown.UNKNOWN, "not_done": Unknown.NOT_EXAMINED}
+"""Words of a choice that say only that nothing is known."""
+
+
 def _why(answer: Answer) -> str:
     """Return why an answer is not there; a whole measurement that is missing was not recorded."""
+    if isinstance(answer, str) and answer in _WORDS_OF_CHOICES:
+        return _WHY_WORDS[_WORDS_OF_CHOICES[answer]]
     return _WHY_WORDS[answer if isinstance(answer, Unknown) else Unknown.NOT_RECORDED]
 
 

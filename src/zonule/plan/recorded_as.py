@@ -48,4 +48,6 @@ def _depth(case: Case) -> str:
         return "anterior_chamber_depth_from"
     if origin == "endothelium" and not is_known(biometry.corneal_thickness_um):
         return "corneal_thickness_um"
-    return "anterior_chamber_depth_mm"
+    if isinstance(case.operative_eye.lens_status, Unknown):
+        return "lens_status"
+    return "biometry"  # measured through another lens than the eye's own: to be measured again
