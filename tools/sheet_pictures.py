@@ -14,6 +14,7 @@ import numpy as np
 import pypdfium2  # type: ignore[import-untyped]
 from numpy.typing import NDArray
 
+from tools.png import smaller
 from tools.refresh_docs import DEMO_DAY, ROOT
 from zonule.pathway.plan_an_eye import plan_files
 from zonule.pathway.print_a_sheet import sheet_pdf
@@ -34,18 +35,16 @@ def drawn(pdf: bytes) -> Picture:
 
 def grey(picture: Picture) -> Picture:
     """Return the luminance of a picture, as a grey printer sees it."""
-    found: Picture = (picture @ LUMINANCE).round().astype(np.uint8)
-    return found
+    seen = (picture @ LUMINANCE).round().astype(np.uint8)
+    return np.repeat(seen[:, :, None], 3, axis=2)
 
 
 def png(picture: Picture) -> bytes:
-    """Return a picture as PNG, grey or in colour, each row as its difference from the one above."""
+    """Return a picture as PNG."""
     rows = picture.reshape(len(picture), -1)
-    above = np.vstack([np.zeros_like(rows[:1]), rows[:-1]])
-    filtered = np.hstack([np.full((len(rows), 1), 2, np.uint8), rows - above])
-    kind = 2 if picture.ndim == 3 else 0
-    head = struct.pack(">IIBBBBB", picture.shape[1], picture.shape[0], 8, kind, 0, 0, 0)
-    body = zlib.compress(filtered.tobytes(), 9)
+    unfiltered = np.hstack([np.zeros((len(rows), 1), np.uint8), rows])
+    head = struct.pack(">IIBBBBB", picture.shape[1], picture.shape[0], 8, 2, 0, 0, 0)
+    body = zlib.compress(unfiltered.tobytes(), 9)
     return b"\x89PNG\r\n\x1a\n" + _chunk(b"IHDR", head) + _chunk(b"IDAT", body) + _chunk(b"IEND")
 
 
@@ -58,7 +57,7 @@ def pictures() -> dict[str, bytes]:
     examples = ROOT / "examples"
     plan = plan_files(examples / "hard-second-eye.toml", examples / "practice.toml", today=DEMO_DAY)
     page = drawn(sheet_pdf(plan, made_at=MADE_AT))
-    return {"sheet.png": png(page), "sheet-grey.png": png(grey(page))}
+    return {"sheet.png": smaller(png(page)), "sheet-grey.png": smaller(png(grey(page)))}
 
 
 if __name__ == "__main__":

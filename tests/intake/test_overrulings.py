@@ -147,14 +147,14 @@ def test_a_rule_set_aside_belongs_to_its_eye() -> None:
     [
         (
             '"D-25"',
-            '"D-52"',
-            "Rule set aside, left eye D-52: is not a rule. Did you mean D-25, D-26 or D-24?",
+            '"D_25"',
+            "Rule set aside, left eye D_25: is not a rule. Did you mean D-25?",
             11,
         ),
         (
             '"D-25"',
             '"d25"',
-            "Rule set aside, left eye d25: is not a rule. Did you mean D-25, D-26 or D-24?",
+            "Rule set aside, left eye d25: is not a rule. Did you mean D-25?",
             11,
         ),
         (

@@ -72,7 +72,8 @@ def in_first_block(first: FirstBlock) -> list[str]:
 
 def texts_of(told: Sheet) -> list[str]:
     """Return every text that a sheet of usual length puts on the page."""
-    said = [*in_first_block(told.first), *told.different, told.not_known, told.backups_say]
+    said = [*in_first_block(told.first), *told.different, told.different_says]
+    said += [told.not_known, told.backups_say]
     said += [text for one in told.backups for text in in_row(one)]
     said += [text for one in told.refused for text in (*one.places, one.reason)]
     said += [text for one in told.devices for text in (one.mark, one.label, one.says)]

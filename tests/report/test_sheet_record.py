@@ -228,7 +228,7 @@ def test_an_eye_without_triggers_machine_or_hours_says_so() -> None:
     assert told.triggers_say == wording.NO_TRIGGERS_SAY
     assert told.machine_says == wording.NO_MACHINE_SAYS
     assert told.devices_say == wording.NO_DEVICES_SAY
-    assert told.different == (wording.NOTHING_DIFFERENT,)
+    assert (told.different, told.different_says) == ((), wording.NOTHING_DIFFERENT)
 
 
 def test_the_other_eyes_power_is_nowhere() -> None:

@@ -52,9 +52,10 @@ def _read_kept(gathering: Gathering, raw: Mapping[str, Any]) -> dict[str, KeptDe
                 value=shown_raw(item),
             )
             continue
-        found: dict[str, Any] = dict(
-            gathering.answers(gathering.table(raw, item, where) or {}, section="kept", path=where)
-        )
+        table = gathering.table(raw, item, where)
+        if table is not raw[item]:
+            continue  # no section, and told as such
+        found: dict[str, Any] = dict(gathering.answers(table, section="kept", path=where))
         if _whole(found, "kept"):
             read[item] = KeptDevice(item=item, **found)
     return read

@@ -56,6 +56,8 @@ def nearest_ids(written: str, known: Iterable[str]) -> str:
     --------
     >>> nearest_ids("d04", ("T-01", "D-04"))
     'Did you mean D-04?'
+    >>> nearest_ids("D-41", ("D-04", "T-09", "D-01"))
+    'Did you mean D-04 or D-01?'
     >>> nearest_ids("pupil", ("T-01", "D-04"))
     'Type the id of a rule, such as T-01.'
     """

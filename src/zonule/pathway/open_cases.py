@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import lru_cache
 from pathlib import Path
@@ -17,7 +17,8 @@ from typing import Final
 from zonule.errors import BadInput, NoSuchName, Problem, Side
 from zonule.findings.labels import named
 from zonule.findings.records import Case
-from zonule.intake.practice_file import says_practice
+from zonule.intake.case_file import read_case_file
+from zonule.intake.practice_file import read_practice_file, says_practice
 from zonule.intake.text import LARGEST_BYTES
 from zonule.pathway.plan_an_eye import plan_an_eye, read_files
 from zonule.plan.records import Plan
@@ -52,7 +53,7 @@ class CaseLine:
     withheld: str = ""
     """Why no power is shown; empty when powers are."""
     problems: tuple[Problem, ...] = ()
-    """Faults for which the file cannot be read; of the practice file too."""
+    """Faults for which the file of the case cannot be read."""
 
 
 def desk_for(where: Path, practice_file: Path) -> Desk:
@@ -136,6 +137,15 @@ def plan_by_name(desk: Desk, name: str, *, today: date) -> Plan:
     return plan_an_eye(case, practice, today=today)
 
 
+def practice_faults(desk: Desk) -> tuple[Problem, ...]:
+    """Return the faults of the practice file, for which no case can be planned."""
+    try:
+        read_practice_file(desk.practice_file)
+    except BadInput as bad:
+        return bad.problems
+    return ()
+
+
 def list_cases(desk: Desk, *, today: date) -> tuple[CaseLine, ...]:
     """Return a line for each open case; one that cannot be read is listed with its faults."""
     practice = _stamp(desk.practice_file)
@@ -163,25 +173,30 @@ def _line(
 ) -> CaseLine:
     """Return the line of a case; kept until its file, the practice's or the day changes."""
     try:
-        case, practice = read_files(file, practice_file)
+        case = read_case_file(file)
     except BadInput as bad:
         return CaseLine(name, problems=bad.problems)
+    try:
+        practice = read_practice_file(practice_file)
+    except BadInput:
+        return replace(_about(name, case), withheld="the practice file waits to be mended")
     return line_of(name, plan_an_eye(case, practice, today=today))
 
 
 def line_of(name: str, plan: Plan) -> CaseLine:
     """Return the line of a case from its plan."""
-    patient = plan.case.patient
-    called = patient.answer("name")
+    return replace(_about(name, plan.case), hard=_hard(plan), withheld=plan.power_withheld)
+
+
+def _about(name: str, case: Case) -> CaseLine:
+    called = case.patient.answer("name")
     return CaseLine(
         name=name,
         patient=called if isinstance(called, str) else "",
-        record_number=patient.record_number,
-        side=plan.case.eye_to_do,
-        first_or_second="first eye" if plan.case.fellow_eye.operation is None else "second eye",
-        aim=f"aim {dioptres(plan.case.aim.spherical_equivalent_d)}",
-        hard=_hard(plan),
-        withheld=plan.power_withheld,
+        record_number=case.patient.record_number,
+        side=case.eye_to_do,
+        first_or_second="first eye" if case.fellow_eye.operation is None else "second eye",
+        aim=f"aim {dioptres(case.aim.spherical_equivalent_d)}",
     )
 
 

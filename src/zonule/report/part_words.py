@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from zonule.findings.labels import named
+from zonule.library.rules import Conflict
 from zonule.plan.parts import Anaesthesia, RuleReading, Step, TrayItem
 from zonule.plan.records import Plan
 from zonule.report.words import day, dioptres, kept, of_100
@@ -14,6 +15,8 @@ MACHINE_CAUTION: Final = (
     "Ranges for orientation, not a prescription: your own settings and your machine's limits come "
     "first. Not validated."
 )
+TOO_FEW: Final = "too few in the store"
+NOT_YOUR_WAY: Final = "Not among your ways in the practice file."
 
 _STATE: Final = {
     "fires": "holds in this eye",
@@ -53,6 +56,14 @@ def settled(reading: RuleReading) -> tuple[str, ...]:
     return tuple(told)
 
 
+def gives_way(conflict: Conflict) -> str:
+    """Return which of two rules does not stand among the steps; empty where both do."""
+    rule = conflict.gives_way
+    return (
+        f"Unless the surgeon says otherwise, {rule} does not stand among the steps." if rule else ""
+    )
+
+
 def profile(name: str) -> str:
     """Return a machine profile as a person says it.
 
@@ -67,7 +78,7 @@ def profile(name: str) -> str:
 def how_many(one: TrayItem) -> str:
     """Return how many of an item are wanted, and whether there are too few."""
     power = f"{one.power_d:+.2f} D, ".replace("-", "−") if one.power_d is not None else ""
-    short = ", too few in the store" if one.short else ""
+    short = f", {TOO_FEW}" if one.short else ""
     return f"{power}{one.count}{short}"
 
 
@@ -92,6 +103,27 @@ def strength(one: TrayItem) -> str:
     )
 
 
+def strength_short(one: TrayItem) -> str:
+    """Return the strength of a drug or dye in a few words; empty where none is needed."""
+    if one.card:
+        return f"recipe card {one.card}: {one.strength}"
+    return "strength: no recipe card" if one.needs_card else ""
+
+
+def places_by_order(orders: Sequence[int]) -> str:
+    """Return places of a plan by their order.
+
+    Examples
+    --------
+    >>> places_by_order([0, 1, 2]), places_by_order([5]), places_by_order([0])
+    ('intended, backups 1 and 2', 'backup 5', 'intended')
+    """
+    backups = [str(order) for order in sorted(orders) if order > 0]
+    many = f"backups {', '.join(backups[:-1])} and {backups[-1]}" if len(backups) > 1 else ""
+    said = many or "".join(f"backup {one}" for one in backups)
+    return ", ".join(part for part in ("intended" if 0 in orders else "", said) if part)
+
+
 def hour(value: float) -> str:
     """Return a clock hour as it is read out.
 
@@ -109,9 +141,10 @@ def hours(step: Step) -> str:
 
     Examples
     --------
-    >>> from zonule.plan.parts import Step
-    >>> hours(Step("pupil", 1, "Pupil", "", (), (("Iris hooks", 3.0), ("Iris hooks", 6.0))))
-    "Iris hooks at 3, 6 o'clock"
+        >>> from zonule.library.rules import Conflict
+    from zonule.plan.parts import Step
+        >>> hours(Step("pupil", 1, "Pupil", "", (), (("Iris hooks", 3.0), ("Iris hooks", 6.0))))
+        "Iris hooks at 3, 6 o'clock"
     """
     by_label: dict[str, list[str]] = {}
     for label, value in step.clock_hours:

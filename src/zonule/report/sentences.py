@@ -24,6 +24,9 @@ BANDS: Final = (
     "upright: the aim."
 )
 
+NO_POWER_HERE: Final = "no power is shown, for the reason above"
+STARTING_VALUE: Final = "A starting value is in use: not to be signed."
+
 
 def first_eye_place(told: FirstEye) -> str:
     """Return where the first eye's lens lies, and how that is known."""

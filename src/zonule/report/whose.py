@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from zonule.findings.answers import is_known
-from zonule.findings.records import Case
+from zonule.findings.records import Case, Patient
 from zonule.plan.records import Plan
-from zonule.report.words import age_on, day, underscored
+from zonule.report.words import age_on, day, dioptres, underscored
 
 
 def which_operation(case: Case) -> str:
@@ -15,22 +15,57 @@ def which_operation(case: Case) -> str:
     return "first eye" if case.fellow_eye.operation is None else "second eye"
 
 
+def allergies(patient: Patient) -> tuple[str, bool]:
+    """Return what is known of allergies, and whether it must stand out: one, or nobody knows."""
+    found = patient.answer("allergies")
+    if not is_known(found):
+        return "allergies not recorded", True
+    if found == ("none_known",):
+        return "no allergy known", False
+    assert isinstance(found, tuple)
+    return f"allergic to {', '.join(underscored(one) for one in found)}", True
+
+
+def name_of(patient: Patient) -> str:
+    """Return the name, or that none is recorded."""
+    name = patient.answer("name")
+    return str(name) if is_known(name) else "name not recorded"
+
+
+def born_on(plan: Plan) -> str:
+    """Return day of birth and age, or that the day is not recorded."""
+    born = plan.case.patient.born
+    if not is_known(born):
+        return "day of birth not recorded"
+    return f"born {day(born)} ({age_on(born, plan.made_on)})"
+
+
+def surgery_on(case: Case) -> str:
+    """Return the day of surgery, or that it is not recorded."""
+    planned = case.surgery_planned_on
+    return f"surgery {day(planned)}" if is_known(planned) else "day of surgery not recorded"
+
+
 def about_the_patient(plan: Plan) -> list[str]:
     """Return name, number, day of birth, sex and allergies."""
-    patient, on = plan.case.patient, plan.made_on
-    name = patient.answer("name")
-    told = [str(name)] if is_known(name) else []
+    patient = plan.case.patient
+    told = [name_of(patient)] if is_known(patient.answer("name")) else []
     told.append(patient.record_number)
     if is_known(patient.born):
-        told.append(f"born {day(patient.born)} ({age_on(patient.born, on)})")
+        told.append(born_on(plan))
     sex = patient.answer("sex")
     told.append(f"sex {sex}" if is_known(sex) else "sex not recorded")
-    allergies = patient.answer("allergies")
-    if not is_known(allergies):
-        told.append("allergies not recorded")
-    elif allergies == ("none_known",):
-        told.append("no allergy known")
-    else:
-        assert isinstance(allergies, tuple)
-        told.append(f"allergic to {', '.join(underscored(one) for one in allergies)}")
-    return told
+    return [*told, allergies(patient)[0]]
+
+
+def differs_from_the_files(plan: Plan) -> str:
+    """Return what was asked for beside the files; empty where the plan is theirs."""
+    wish = plan.wish
+    asked = (
+        f"aim {dioptres(wish.aim_d)}" if wish.aim_d is not None else "",
+        f"powers by {underscored(wish.aim_rule)}" if wish.aim_rule else "",
+        f"lens {wish.lens}" if wish.lens else "",
+        f"power {dioptres(wish.power_d)}" if wish.power_d is not None else "",
+    )
+    told = ", ".join(one for one in asked if one)
+    return f"differs from the files: {told}" if told else ""

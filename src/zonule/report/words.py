@@ -124,3 +124,14 @@ def sentence_case(text: str) -> str:
     'Waits for Haigis'
     """
     return text[:1].upper() + text[1:]
+
+
+def within(label: str) -> str:
+    """Return a label as it stands within a sentence; capitals that belong to it stay.
+
+    Examples
+    --------
+    >>> within("Macular oedema"), within("OCT"), within("K, flat")
+    ('macular oedema', 'OCT', 'K, flat')
+    """
+    return label if label[1:2].isupper() or label[1:2] == "," else label[:1].lower() + label[1:]

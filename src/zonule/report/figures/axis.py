@@ -5,8 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from typing import Final
 
 from zonule.report.words import signed
+
+STEPS_D: Final = (0.5, 1.0, 2.0, 5.0, 10.0)
+"""How far apart the written refractions may stand."""
+ROOM: Final = 46.0
+"""Units of the drawing from one written refraction to the next, at least."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,22 +35,31 @@ class RefractionAxis:
         inside = min(max(refraction_d, self.low_d), self.high_d)
         return self.start + self.width * (inside - self.low_d) / (self.high_d - self.low_d)
 
-    def ticks(self) -> tuple[float, ...]:
-        """Return the round refractions of the axis: every half dioptre, or every whole one.
+    def written(self) -> tuple[float, ...]:
+        """Return the round refractions that are written beside the axis, with room between them.
 
         Examples
         --------
-        >>> RefractionAxis(-1.0, 1.0, 0.0, 100.0).ticks()
+        >>> RefractionAxis(-1.0, 1.0, 0.0, 200.0).written()
         (-1.0, -0.5, 0.0, 0.5, 1.0)
+        >>> RefractionAxis(-1.0, 1.0, 0.0, 100.0).written()
+        (-1.0, 0.0, 1.0)
         """
-        step = 0.5 if self.high_d - self.low_d <= 4.0 else 1.0
-        first = math.ceil(self.low_d / step)
-        last = math.floor(self.high_d / step)
+        per_dioptre = self.width / (self.high_d - self.low_d)
+        step = next((one for one in STEPS_D if one * per_dioptre >= ROOM), STEPS_D[-1])
+        first, last = math.ceil(self.low_d / step), math.floor(self.high_d / step)
         return tuple(number * step for number in range(first, last + 1))
 
-    def label(self, tick_d: float) -> str:
-        """Return a tick as it is written."""
-        return signed(tick_d, decimals=2) if tick_d else "0.00"
+
+def label(refraction_d: float) -> str:
+    """Return a refraction as it is written beside an axis.
+
+    Examples
+    --------
+    >>> label(-0.5), label(0.0)
+    ('−0.50', '0.00')
+    """
+    return signed(refraction_d) if refraction_d else "0.00"
 
 
 def axis_over(

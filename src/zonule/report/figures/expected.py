@@ -4,18 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Final
 from xml.etree import ElementTree as Tree
 
-from zonule.report.figures.axis import RefractionAxis, axis_over
-from zonule.report.figures.band import Band, draw_band
+from zonule.report.figures.axis import RefractionAxis, axis_over, label
+from zonule.report.figures.band import Band, draw_aim, draw_aim_line, draw_band
 from zonule.report.figures.svg import box, line, picture, words, written
 
-ROW = 30.0
-TOP = 34.0
-WIDTH = 720.0
-POWER_END = 78.0
-AXIS_START, AXIS_WIDTH = 92.0, 420.0
-SHARE_START, SHARE_WIDTH = 540.0, 84.0
+LEGEND: Final = ("spherical equivalent, D", "thick: half of such eyes", "thin: nine in ten")
+DASHED: Final = "dashed: spread assumed"
+UNDER: Final = "marks below: one per formula"
+SHARE_HEAD: Final = "within ±0.50 D of aim"
+CHOSEN: Final = "chosen"
+SMALL: Final = 12.0
+"""Size of what stands beside the figures."""
+LEGEND_LINE: Final = 16.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +35,83 @@ class Row:
     """What each single formula predicts; drawn under the chosen row only."""
 
 
-def expected_after_surgery(rows: Sequence[Row], *, aim_d: float, title: str, described: str) -> str:
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """Where things stand in the picture, for a wide or a narrow place."""
+
+    kind: str
+    width: float
+    top: float
+    row: float
+    band_at: float
+    """Height of the band within its row."""
+    words_above: bool
+    """Whether the words of a row stand above its band, not beside it."""
+    power_x: float
+    power_anchor: str
+    words_at: float
+    """Height of the words within their row."""
+    axis_start: float
+    axis_width: float
+    bar_start: float
+    bar_width: float
+    share_x: float
+    share_anchor: str
+    head_y: float
+    """Height of the words over the shares."""
+    chosen_x: float
+    chosen_below: float
+    """How far below the words of its row "chosen" stands."""
+    legend_characters: int
+
+
+WIDE: Final = Layout(
+    kind="wide",
+    width=776.0,
+    top=32.0,
+    row=31.0,
+    band_at=14.0,
+    words_above=False,
+    power_x=66.0,
+    power_anchor="end",
+    words_at=19.0,
+    axis_start=82.0,
+    axis_width=452.0,
+    bar_start=560.0,
+    bar_width=80.0,
+    share_x=649.0,
+    share_anchor="start",
+    head_y=23.0,
+    chosen_x=649.0,
+    chosen_below=13.0,
+    legend_characters=130,
+)
+NARROW: Final = Layout(
+    kind="narrow",
+    width=340.0,
+    top=48.0,
+    row=48.0,
+    band_at=30.0,
+    words_above=True,
+    power_x=2.0,
+    power_anchor="start",
+    words_at=15.0,
+    axis_start=20.0,
+    axis_width=300.0,
+    bar_start=124.0,
+    bar_width=76.0,
+    share_x=338.0,
+    share_anchor="end",
+    head_y=14.0,
+    chosen_x=62.0,
+    chosen_below=0.0,
+    legend_characters=54,
+)
+
+
+def expected_after_surgery(
+    rows: Sequence[Row], *, aim_d: float, title: str, described: str, layout: Layout = WIDE
+) -> str:
     """Return the picture of what each power around the chosen one would leave.
 
     Parameters
@@ -43,64 +122,130 @@ def expected_after_surgery(rows: Sequence[Row], *, aim_d: float, title: str, des
         The aim; its half dioptre either side is shaded.
     title, described
         What a screen reader says; the table beside the picture has the figures.
+    layout
+        For a wide or a narrow place.
     """
-    height = TOP + ROW * len(rows) + 30.0
-    root = picture(width=WIDTH, height=height, title=title, description=described)
-    axis = axis_over(
-        [row.band.nine_in_ten_d for row in rows], aim_d, start=AXIS_START, width=AXIS_WIDTH
+    bottom = layout.top + layout.row * len(rows)
+    legend = _legend(rows, layout)
+    root = picture(
+        width=layout.width,
+        height=bottom + 4.0 + LEGEND_LINE * len(legend),
+        title=title,
+        description=described,
+        kind=layout.kind,
     )
-    bottom = TOP + ROW * len(rows)
-    _ground(root, axis, aim_d, bottom)
+    bands = [row.band.nine_in_ten_d for row in rows]
+    axis = axis_over(bands, aim_d, start=layout.axis_start, width=layout.axis_width)
+    _heads(root, axis, layout)
+    for top, end in _zones(layout, len(rows)):
+        _ground(root, axis, aim_d, top=top, bottom=end)
     for at, row in enumerate(rows):
-        _row(root, axis, row, TOP + ROW * (at + 0.5))
-    words(
-        root,
-        "spherical equivalent, D · thick: half of such eyes · thin: nine in ten"
-        " · marks below: one per formula",
-        x=AXIS_START,
-        y=bottom + 22.0,
-        colour="muted",
-        size=12.0,
-    )
+        _row(root, axis, row, layout, layout.top + layout.row * at)
+    for at, text in enumerate(legend, 1):
+        words(root, text, x=2.0, y=bottom + LEGEND_LINE * at, colour="muted", size=SMALL)
     return written(root)
 
 
-def _ground(root: Tree.Element, axis: RefractionAxis, aim_d: float, bottom: float) -> None:
-    """Draw the shaded aim, the ticks with their labels, and the line of the aim."""
-    low, high = axis.at(aim_d - 0.5), axis.at(aim_d + 0.5)
-    box(root, x=low, y=TOP, width=high - low, height=bottom - TOP, colour="aim-band")
-    for tick in axis.ticks():
-        x = axis.at(tick)
-        line(root, x1=x, y1=TOP, x2=x, y2=bottom, colour="grid", width=1.0)
-        words(root, axis.label(tick), x=x, y=TOP - 10.0, colour="muted", size=12.0, anchor="middle")
-    words(root, "within ±0.50 D of aim", x=SHARE_START, y=TOP - 10.0, colour="muted", size=12.0)
-    at = axis.at(aim_d)
-    line(root, x1=at, y1=TOP - 4.0, x2=at, y2=bottom, colour="accent", width=1.75, dashes="4 3")
+def _zones(layout: Layout, rows: int) -> tuple[tuple[float, float], ...]:
+    """Return from where to where bands are drawn: all rows in one, or each below its words."""
+    if not layout.words_above:
+        return ((layout.top, layout.top + layout.row * rows),)
+    starts = [layout.top + layout.row * at + layout.words_at + 5.0 for at in range(rows)]
+    return tuple((start, start + layout.row - layout.words_at - 5.0) for start in starts)
 
 
-def _row(root: Tree.Element, axis: RefractionAxis, row: Row, y: float) -> None:
-    words(root, row.power, x=POWER_END, y=y + 5.0, size=15.0, anchor="end", bold=row.chosen)
-    draw_band(
+def _heads(root: Tree.Element, axis: RefractionAxis, layout: Layout) -> None:
+    """Write the figures of the axis, and what the shares are."""
+    for each in axis.written():
+        at = axis.at(each)
+        words(
+            root,
+            label(each),
+            x=at,
+            y=layout.top - 9.0,
+            colour="muted",
+            size=SMALL,
+            anchor="middle",
+        )
+    words(
         root,
-        axis,
-        row.band,
-        y=y,
-        colour="accent",
-        thick=9.0 if row.chosen else 6.0,
-        hollow=not row.chosen,
+        SHARE_HEAD,
+        x=layout.share_x if layout.share_anchor == "end" else layout.bar_start,
+        y=layout.head_y,
+        colour="muted",
+        size=SMALL,
+        anchor=layout.share_anchor,
     )
+
+
+def _ground(
+    root: Tree.Element, axis: RefractionAxis, aim_d: float, *, top: float, bottom: float
+) -> None:
+    """Draw the shaded aim, the lines of the axis, and the line of the aim."""
+    draw_aim(root, axis, aim_d, top=top, bottom=bottom)
+    for each in axis.written():
+        x = axis.at(each)
+        line(root, x1=x, y1=top, x2=x, y2=bottom, colour="grid", width=1.0)
+    draw_aim_line(root, axis, aim_d, top=top, bottom=bottom)
+
+
+def _row(root: Tree.Element, axis: RefractionAxis, row: Row, layout: Layout, y: float) -> None:
+    words_y, band_y = y + layout.words_at, y + layout.band_at
+    words(
+        root,
+        row.power,
+        x=layout.power_x,
+        y=words_y,
+        size=15.0,
+        anchor=layout.power_anchor,
+        bold=row.chosen,
+    )
+    thick = 9.0 if row.chosen else 5.0
+    draw_band(root, axis, row.band, y=band_y, colour="accent", thick=thick, hollow=not row.chosen)
     for each in row.formulas_d if row.chosen else ():
         x = axis.at(each)
-        line(root, x1=x, y1=y + 8.0, x2=x, y2=y + 15.0, colour="third", width=2.5)
-    box(root, x=SHARE_START, y=y - 6.0, width=SHARE_WIDTH, height=12.0, colour="rail", corner=3.0)
-    box(
+        line(root, x1=x, y1=band_y + 7.0, x2=x, y2=band_y + 14.0, colour="third", width=2.0)
+    _share(root, row, layout, words_y)
+
+
+def _share(root: Tree.Element, row: Row, layout: Layout, words_y: float) -> None:
+    """Draw the share inside the aim's half dioptre: a bar, and how many of 100."""
+    for width, colour in (
+        (layout.bar_width, "rail"),
+        (layout.bar_width * row.share, "accent" if row.chosen else "bar"),
+    ):
+        box(
+            root,
+            x=layout.bar_start,
+            y=words_y - 11.0,
+            width=width,
+            height=12.0,
+            colour=colour,
+            corner=2.0,
+        )
+    words(
         root,
-        x=SHARE_START,
-        y=y - 6.0,
-        width=SHARE_WIDTH * row.share,
-        height=12.0,
-        colour="accent" if row.chosen else "bar",
-        corner=3.0,
+        row.share_says,
+        x=layout.share_x,
+        y=words_y,
+        size=13.0,
+        anchor=layout.share_anchor,
+        bold=row.chosen,
     )
-    said = f"{row.share_says} chosen" if row.chosen else row.share_says
-    words(root, said, x=SHARE_START + SHARE_WIDTH + 10.0, y=y + 4.5, size=13.0, bold=row.chosen)
+    if row.chosen:
+        below = words_y + layout.chosen_below
+        words(root, CHOSEN, x=layout.chosen_x, y=below, colour="accent", size=SMALL)
+
+
+def _legend(rows: Sequence[Row], layout: Layout) -> tuple[str, ...]:
+    """Return what the marks mean, only of marks that are there, in lines that fit."""
+    dashed = (DASHED,) if any(row.band.assumed for row in rows) else ()
+    under = (UNDER,) if any(row.chosen and row.formulas_d for row in rows) else ()
+    lines: list[str] = []
+    for part in (*LEGEND, *dashed, *under):
+        longer = f"{lines[-1]} · {part}" if lines else part
+        if lines and len(longer) <= layout.legend_characters:
+            lines[-1] = longer
+        else:
+            lines.append(part)
+    return tuple(lines)

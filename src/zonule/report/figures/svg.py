@@ -25,7 +25,7 @@ COLOURS: Final = {
 
 
 def number(value: float) -> str:
-    """Return a coordinate, to a twentieth of a unit at most.
+    """Return a coordinate, to a hundredth of a unit.
 
     Examples
     --------
@@ -35,8 +35,20 @@ def number(value: float) -> str:
     return f"{round(value, 2):g}"
 
 
-def picture(*, width: float, height: float, title: str, description: str) -> Tree.Element:
-    """Return an empty picture that a screen reader can name."""
+def picture(
+    *, width: float, height: float, title: str, description: str, kind: str = ""
+) -> Tree.Element:
+    """Return an empty picture that a screen reader can name.
+
+    Parameters
+    ----------
+    width, height
+        Size in units of the drawing.
+    title, description
+        What a screen reader says of it.
+    kind
+        One more class, for the style sheet of a page.
+    """
     root = Tree.Element(
         "svg",
         {
@@ -45,7 +57,7 @@ def picture(*, width: float, height: float, title: str, description: str) -> Tre
             "width": number(width),
             "height": number(height),
             "role": "img",
-            "class": "figure",
+            "class": f"figure {kind}".strip(),
         },
     )
     Tree.SubElement(root, "title").text = title
@@ -111,7 +123,7 @@ def box(
 def dot(
     parent: Tree.Element, *, x: float, y: float, radius: float, colour: str, hollow: bool
 ) -> None:
-    """Draw a dot, filled or with the ground showing through."""
+    """Draw a dot: hollow, or filled with a rim that sets it off from the band under it."""
     Tree.SubElement(
         parent,
         "circle",
@@ -121,7 +133,7 @@ def dot(
             "r": number(radius),
             "class": f"{'hollow' if hollow else 'solid'}-{colour}",
             "fill": COLOURS["panel"] if hollow else COLOURS[colour],
-            "stroke": COLOURS[colour],
+            "stroke": COLOURS[colour] if hollow else COLOURS["panel"],
             "stroke-width": "1.5",
         },
     )
@@ -160,7 +172,7 @@ def written(root: Tree.Element) -> str:
 
     Examples
     --------
-    >>> written(picture(width=10, height=10, title="A < B", description=""))[-60:]
-    'role="img" class="figure"><title>A &lt; B</title><desc /></svg>'
+    >>> written(picture(width=10, height=10, title="A < B", description="C"))[-58:]
+    'class="figure"><title>A &lt; B</title><desc>C</desc></svg>'
     """
     return Tree.tostring(root, encoding="unicode")

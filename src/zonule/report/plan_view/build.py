@@ -2,98 +2,94 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from zonule import __version__
-from zonule.findings.answers import is_known
-from zonule.plan.records import Plan
+from zonule.plan.records import Outstanding, Plan
 from zonule.report import part_words, sentences
 from zonule.report.identity import as_shown, plan_identity
-from zonule.report.plan_view import parts
+from zonule.report.plan_view import header, rules, theatre, told
 from zonule.report.plan_view.expected import expected_of
 from zonule.report.plan_view.places import refused_of, rungs_of
-from zonule.report.plan_view.records import HeaderView, Pair, PlanView, Shown
-from zonule.report.whose import about_the_patient, which_operation
-from zonule.report.words import day, dioptres, sentence_case, underscored
+from zonule.report.plan_view.records import Card, Pair, PlanView, Shown
+from zonule.report.words import sentence_case, within
+
+ONLY_WORK_UP: Final = 4
+"""From this rank on what is outstanding changes neither power, places, devices nor steps."""
 
 
-def _header(plan: Plan) -> HeaderView:
-    case = plan.case
-    planned = case.surgery_planned_on
-    when = f"surgery {day(planned)}" if is_known(planned) else "day of surgery not recorded"
-    aim = f"aim {dioptres(case.aim.spherical_equivalent_d)} ({underscored(case.aim.rule)})"
-    return HeaderView(
-        eye=f"{case.eye_to_do.capitalize()} eye",
-        order=which_operation(case),
-        aim=Shown(aim),
-        about=tuple(about_the_patient(plan)),
-        when=f"{when} · plan of {day(plan.made_on)}, not signed",
+def plain(plan: Plan) -> bool:
+    """Tell whether nothing is out of the ordinary: cards are then folded to their first line.
+
+    What is not known and would change the operation is out of the ordinary: unknown is not absent.
+    """
+    return not (
+        plan.parts.different
+        or plan.power_withheld
+        or plan.first_eye is not None
+        or header.interruptions_of(plan)
+        or any(item.rank < ONLY_WORK_UP for item in plan.outstanding)
     )
 
 
-def _interruptions(plan: Plan) -> tuple[str, ...]:
-    return tuple(
-        problem.sentence()
-        for problem in plan.problems
-        if problem.severity in ("block", "confirm")
-        and not plan.power_withheld.startswith(problem.sentence())
+def outstanding_of(plan: Plan) -> Card:
+    """Return what is outstanding before surgery, the weightiest first."""
+    items = plan.outstanding
+    if not items:
+        return Card("Nothing is outstanding before surgery", ())
+    more = f" and {len(items) - 1} more" if len(items) > 1 else ""
+    return Card(
+        f"Outstanding before surgery: {within(items[0].label)}{more}",
+        tuple(_outstanding(item) for item in items),
     )
 
 
-def _checks(plan: Plan) -> tuple[str, ...]:
-    return tuple(
-        problem.sentence()
-        for problem in plan.problems
-        if problem.severity in ("warn", "mark", "info") and problem.check != "outstanding"
-    )
+def _outstanding(item: Outstanding) -> Pair:
+    return Pair(Shown(f"{item.label} ({item.why_unknown})"), item.changes)
 
 
-def _outstanding(plan: Plan) -> tuple[Pair, ...]:
-    return tuple(
-        Pair(f"{item.label} ({item.why_unknown})", item.changes) for item in plan.outstanding
-    )
-
-
-def _shares(plan: Plan) -> tuple[str, ...]:
-    told = (sentences.BANDS, sentences.shares(plan), sentences.sulcus_against_rule(plan))
-    return tuple(one for one in told if one)
-
-
-def _first_eye_heading(plan: Plan) -> str:
-    if plan.first_eye is None:
+def _withheld_heading(plan: Plan) -> str:
+    if not plan.power_withheld:
         return ""
-    return "What the first eye taught"
+    which = " for the intended place" if plan.shows_a_power else ""
+    return f"No lens power is shown{which}."
 
 
 def plan_view(plan: Plan) -> PlanView:
     """Return everything the plan page says."""
-    long, rare = rungs_of(plan)
+    at_length, rare = rungs_of(plan)
     return PlanView(
-        header=_header(plan),
-        plain=not plan.parts.different,
-        interruptions=_interruptions(plan),
+        header=header.header_of(plan),
+        plain=plain(plan),
+        interruptions=header.interruptions_of(plan),
+        withheld_heading=_withheld_heading(plan),
         withheld=sentence_case(plan.power_withheld),
-        rungs=long,
+        rungs=at_length,
+        surer=told.surer_of(plan),
         rare=rare,
         refused=refused_of(plan),
-        shares=_shares(plan),
+        shares=told.shares_of(plan),
         expected=expected_of(plan),
-        outstanding=_outstanding(plan),
-        first_eye=sentences.first_eye_lines(plan),
-        first_eye_heading=_first_eye_heading(plan),
-        steps=parts.steps_of(plan),
-        conflicts=parts.conflicts_of(plan),
-        nucleus=parts.nucleus_of(plan),
-        tray=parts.tray_of(plan),
-        tray_heading=parts.tray_heading(plan),
-        machine_heading=part_words.machine_heading(plan),
-        machine=tuple(Shown(one.sentence, f"machine.{one.stage}") for one in plan.parts.machine),
+        outstanding=outstanding_of(plan),
+        first_eye_heading=told.first_eye_heading(plan),
+        first_eye=told.first_eye_of(plan),
+        steps_heading=rules.steps_heading(plan, plain=plain(plan)),
+        steps_note=rules.steps_note(plan),
+        steps=rules.steps_of(plan),
+        conflicts_heading=rules.conflicts_heading(plan),
+        conflicts=rules.conflicts_of(plan),
+        nucleus=theatre.nucleus_of(plan),
+        tray_heading=theatre.tray_heading(plan),
+        tray=theatre.tray_of(plan),
+        machine=theatre.machine_of(plan),
         machine_caution=part_words.MACHINE_CAUTION,
-        anaesthesia_heading=f"Anaesthesia: {plan.parts.anaesthesia.route}",
-        anaesthesia=parts.anaesthesia_of(plan),
-        before=parts.before_of(plan),
-        to_say=(*part_words.spoken_of_the_aim(plan), *(o.says for o in plan.parts.to_say)),
-        aside=parts.aside_of(plan),
-        checks=_checks(plan),
-        read_back=" ".join(sentences.read_back(plan)),
+        anaesthesia=theatre.anaesthesia_of(plan),
+        triggers=theatre.triggers_of(plan),
+        before_heading=rules.before_heading(plan),
+        before=rules.before_of(plan),
+        to_say=told.to_say_of(plan),
+        settled=rules.settled_of(plan),
+        checks=header.checks_of(plan),
         caution=sentences.CAUTION,
         identity=as_shown(plan_identity(plan)),
         versions=f"Zonule {__version__}",

@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Final
 
 from zonule.plan.records import Plan, Rung
 from zonule.report import sentences
 from zonule.report.figures.band import Band, small_band
-from zonule.report.plan_view.records import RefusedView, RungView, Shown
+from zonule.report.plan_view.phrases import phrase
+from zonule.report.plan_view.records import Phrase, RefusedView, RungView, Shown
 from zonule.report.words import dioptres, kept, of_100, sentence_case, span
 
-RARE_BELOW = 0.01
+RARE_BELOW: Final = 0.01
 """Places less likely than this stand together, folded; on paper they are open."""
+SAID_BENEATH: Final = ("ring", "store_not_near", "one_formula", "may_wander")
 
 
 def band_of(rung: Rung) -> Band:
@@ -28,14 +31,16 @@ def band_of(rung: Rung) -> Band:
 def _figure(plan: Plan, rung: Rung, ends: tuple[float, float]) -> str:
     if rung.chosen is None:
         return ""
-    said = f"{dioptres(rung.chosen.refraction_d)}, nine in ten {span(*rung.chosen.bands['p90'])} D"
+    dashed = ", spread assumed" if rung.place.spread_status == "assumption" else ""
     return small_band(
         band_of(rung),
         lowest_d=ends[0],
         highest_d=ends[1],
         aim_d=plan.case.aim.spherical_equivalent_d,
+        in_hand=rung is plan.in_hand,
         title=f"Expected: {rung.place.label}",
-        described=said,
+        described=f"half of such eyes {span(*rung.chosen.bands['p50'])} D, nine in ten "
+        f"{span(*rung.chosen.bands['p90'])} D{dashed}",
     )
 
 
@@ -47,64 +52,80 @@ def _ends(plan: Plan, rungs: Sequence[Rung]) -> tuple[float, float]:
     return min(ends), max(ends)
 
 
-def _notes(rung: Rung) -> tuple[str, ...]:
+def _without_power(plan: Plan, rung: Rung) -> tuple[Phrase, ...]:
+    """Return why a place has no power; what holds for every place is said once, above."""
+    waits = f"waits for {rung.waits_for}" if rung.waits_for else ""
+    told = rung.refused_because or waits if rung.place.holds_lens else rung.place.note
+    if told and told == plan.power_withheld:
+        told = sentences.NO_POWER_HERE
+    return ((Shown(told, f"placements.{rung.place.key}"),),) if told else ()
+
+
+def _notes(plan: Plan, rung: Rung) -> tuple[Phrase, ...]:
+    """Return what is said beneath a place, each with the why of its numbers."""
     if rung.chosen is None:
-        waits = f"waits for {rung.waits_for}" if rung.waits_for else ""
-        told = rung.refused_because or waits if rung.place.holds_lens else rung.place.note
-        return (told,) if told else ()
-    wound = f"wound {rung.place.wound_mm:.1f} mm" if rung.place.wound_mm is not None else ""
-    shown = ("ring", "store_not_near", "one_formula", "may_wander")
-    caveats = (one.says for one in rung.caveats if one.name in shown)
-    return tuple(
-        one for one in (*sentences.assumed(rung), sentences.bounds(rung), wound, *caveats) if one
+        return _without_power(plan, rung)
+    said = sentences.bounds(rung)
+    bounds = said and phrase(
+        said, (said.partition(" D")[0] + " D", f"placements.{rung.place.key}.at_bounds_d")
     )
+    assumed = (one.says for one in rung.caveats if one.name in SAID_BENEATH)
+    plain = (*sentences.assumed(rung), *assumed)
+    return (*((Shown(one),) for one in plain), *((bounds,) if bounds else ()))
+
+
+def _order(rung: Rung) -> str:
+    return f"backup {rung.order}" if rung.order else "intended"
 
 
 def _rung(plan: Plan, rung: Rung, ends: tuple[float, float]) -> RungView:
     chosen, root = rung.chosen, f"placements.{rung.place.key}"
-    likely = rung.likelihood
+    likely, wound = rung.likelihood, rung.place.wound_mm
     return RungView(
         key=rung.place.key,
         order=rung.order,
+        order_says=_order(rung),
         name=rung.place.label,
-        in_hand=plan.in_hand is not None and plan.in_hand.place.key == rung.place.key,
+        in_hand=rung is plan.in_hand,
         happens_when=rung.place.happens_when,
         likelihood=None if likely is None else Shown(of_100(likely), f"{root}.likelihood"),
         power=Shown(dioptres(chosen.power_d), f"{root}.power_d") if chosen else None,
         lens=rung.lens.name if rung.lens else "",
         kept=kept(chosen.kept) if chosen else "",
         expected=Shown(dioptres(chosen.refraction_d), f"{root}.refraction_d") if chosen else None,
-        band=Shown(span(*chosen.bands["p90"]), f"{root}.bands.p90") if chosen else None,
+        nine_in_ten=Shown(span(*chosen.bands["p90"]), f"{root}.bands.p90") if chosen else None,
         within=Shown(of_100(chosen.within_0_50), f"{root}.within_0_50") if chosen else None,
-        notes=_notes(rung),
+        wound=None if wound is None else Shown(f"wound {wound:.1f} mm", f"{root}.wound_mm"),
+        notes=_notes(plan, rung),
         figure=_figure(plan, rung, ends),
     )
+
+
+def _rare(plan: Plan, rung: Rung) -> bool:
+    """Return whether a place stands among the rare ones; the one in hand never does."""
+    likely = rung.likelihood
+    unlikely = rung.order > 0 and likely is not None and likely < RARE_BELOW
+    return unlikely and rung is not plan.in_hand
 
 
 def rungs_of(plan: Plan) -> tuple[tuple[RungView, ...], tuple[RungView, ...]]:
     """Return the places shown at length, and the rare ones."""
     offered = [rung for rung in plan.rungs if rung.offered]
     ends = _ends(plan, offered)
-    views = [(rung, _rung(plan, rung, ends)) for rung in offered]
-    rare = [
-        rung.order > 0 and rung.likelihood is not None and rung.likelihood < RARE_BELOW
-        for rung, _ in views
-    ]
-    held = [view.in_hand for _, view in views]
-    long = tuple(v for (_, v), r, h in zip(views, rare, held, strict=True) if not r or h)
-    short = tuple(v for (_, v), r, h in zip(views, rare, held, strict=True) if r and not h)
-    return long, short
+    at_length = tuple(_rung(plan, rung, ends) for rung in offered if not _rare(plan, rung))
+    return at_length, tuple(_rung(plan, rung, ends) for rung in offered if _rare(plan, rung))
 
 
 def refused_of(plan: Plan) -> tuple[RefusedView, ...]:
     """Return what is closed to a lens, each reason once."""
     said = sorted({one.says for r in plan.rungs for one in r.caveats if one.name == "lens_refused"})
-    by_reason: dict[str, list[str]] = {}
+    by_reason: dict[str, list[Shown]] = {}
     for rung in plan.rungs:
         if not rung.offered:
             reason = f"waits for {rung.waits_for}" if rung.waits_for else rung.refused_because
-            by_reason.setdefault(reason, []).append(rung.place.label)
+            shown = Shown(rung.place.label, f"placements.{rung.place.key}")
+            by_reason.setdefault(reason, []).append(shown)
     return (
-        *(RefusedView(sentence_case(one), "") for one in said),
-        *(RefusedView("; ".join(places), reason) for reason, places in by_reason.items()),
+        *(RefusedView((Shown(sentence_case(one)),), "") for one in said),
+        *(RefusedView(tuple(places), reason) for reason, places in by_reason.items()),
     )

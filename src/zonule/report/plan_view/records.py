@@ -1,8 +1,9 @@
-"""The plan page as frozen records of text."""
+"""The plan page as frozen records: texts, each number with the path of its why, and pictures."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TypeAlias
 
 
 @dataclass(frozen=True, slots=True)
@@ -13,15 +14,36 @@ class Shown:
     why: str = ""
 
 
+Phrase: TypeAlias = tuple[Shown, ...]
+"""A sentence in pieces, so that each number in it leads to its why."""
+
+
 @dataclass(frozen=True, slots=True)
 class HeaderView:
     """Whose eye, which aim, which plan."""
 
     eye: str
-    order: str
     aim: Shown
-    about: tuple[str, ...]
-    when: str
+    rule: str
+    who: str
+    born: str
+    allergies: str
+    allergic: bool
+    """There is an allergy, or nobody knows: then it stands out."""
+    order: str
+    surgery: str
+    plan: str
+    differs: str
+    """What was asked for beside the files; empty where the plan is that of the files."""
+
+
+@dataclass(frozen=True, slots=True)
+class Interruption:
+    """Something a surgeon must act on before anything else."""
+
+    word: str
+    says: str
+    holds_up: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +52,7 @@ class RungView:
 
     key: str
     order: int
+    order_says: str
     name: str
     in_hand: bool
     happens_when: str
@@ -38,9 +61,10 @@ class RungView:
     lens: str
     kept: str
     expected: Shown | None
-    band: Shown | None
+    nine_in_ten: Shown | None
     within: Shown | None
-    notes: tuple[str, ...]
+    wound: Shown | None
+    notes: tuple[Phrase, ...]
     figure: str
     """SVG; empty where there is no power."""
 
@@ -49,7 +73,7 @@ class RungView:
 class RefusedView:
     """Places closed for one reason."""
 
-    places: str
+    places: tuple[Shown, ...]
     because: str
 
 
@@ -60,9 +84,12 @@ class ExpectedRow:
     power: Shown
     power_d: float
     refraction: Shown
-    half: str
+    half: Shown
     nine_in_ten: Shown
     within: Shown
+    within_one: Shown
+    above_0: Shown
+    above_half: Shown
     kept: str
     chosen: bool
 
@@ -73,8 +100,13 @@ class ExpectedView:
 
     heading: str
     figure: str
+    narrow_figure: str
+    """The same picture for a narrow place."""
     rows: tuple[ExpectedRow, ...]
-    notes: tuple[str, ...]
+    notes: tuple[Phrase, ...]
+    read_back: str
+    table_open: bool
+    """A power was taken in the table: it stays open."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +115,8 @@ class RuleView:
 
     id: str
     title: str
+    stands_out: bool
+    """Among the few that a tired team must not forget in this eye."""
     strength: str
     strength_says: str
     status: str
@@ -92,6 +126,17 @@ class RuleView:
     reason: str
     settled: tuple[str, ...]
     why: str
+
+
+@dataclass(frozen=True, slots=True)
+class ConflictView:
+    """Two rules that pull apart, and how that is settled."""
+
+    question: str
+    settled: str
+    meanwhile: str
+    """Which of the two does not stand among the steps; empty where both do."""
+    rules: tuple[Shown, Shown]
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,6 +157,8 @@ class TrayLine:
     label: str
     count: Shown
     note: str
+    act: str
+    """What someone must see to: too few, or no recipe card."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,16 +166,24 @@ class TrayGroup:
     """Things kept alike."""
 
     heading: str
+    folded: bool
     lines: tuple[TrayLine, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class Pair:
-    """A short heading and what is said under it."""
+    """A short name, with its why where it has one, and what is said under it."""
 
-    name: str
+    name: Shown
     says: str
-    why: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """One card: its heading is a finding."""
+
+    heading: str
+    pairs: tuple[Pair, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,32 +192,37 @@ class PlanView:
 
     header: HeaderView
     plain: bool
-    """Nothing is different in this eye: cards that say so stay folded."""
-    interruptions: tuple[str, ...]
+    """Nothing is out of the ordinary in this eye: cards are folded to their first line."""
+    interruptions: tuple[Interruption, ...]
+    withheld_heading: str
     withheld: str
     rungs: tuple[RungView, ...]
+    surer: Phrase
+    """Why a backup may look surer than the bag; empty where none does."""
     rare: tuple[RungView, ...]
     refused: tuple[RefusedView, ...]
-    shares: tuple[str, ...]
+    shares: tuple[Phrase, ...]
     expected: ExpectedView | None
-    outstanding: tuple[Pair, ...]
-    first_eye: tuple[str, ...]
+    outstanding: Card
     first_eye_heading: str
+    first_eye: tuple[Phrase, ...]
+    steps_heading: str
+    steps_note: str
     steps: tuple[StepView, ...]
-    conflicts: tuple[Pair, ...]
-    nucleus: tuple[Pair, ...]
-    tray: tuple[TrayGroup, ...]
+    conflicts_heading: str
+    conflicts: tuple[ConflictView, ...]
+    nucleus: Card
     tray_heading: str
-    machine_heading: str
-    machine: tuple[Shown, ...]
+    tray: tuple[TrayGroup, ...]
+    machine: Card
     machine_caution: str
-    anaesthesia_heading: str
-    anaesthesia: tuple[Pair, ...]
+    anaesthesia: Card
+    triggers: Card
+    before_heading: str
     before: tuple[RuleView, ...]
-    to_say: tuple[str, ...]
-    aside: tuple[Pair, ...]
+    to_say: tuple[Phrase, ...]
+    settled: Card
     checks: tuple[str, ...]
-    read_back: str
     caution: str
     identity: str
     versions: str

@@ -123,6 +123,8 @@ class Sheet:
     heads: Mapping[str, str]
     first: FirstBlock
     different: tuple[str, ...]
+    different_says: str
+    """That nothing is; empty where something is."""
     not_known: str
     backups: tuple[Placed, ...]
     backups_say: str

@@ -33,7 +33,7 @@ HEADS: Final = MappingProxyType(
 
 BOX_SAYS: Final = (
     "On the box: what most boxes print, no plus sign and one decimal; the practice file does not "
-    "record it. Below it the code, as in the store. Read letter by letter, with the lens name."
+    "record it. The long number is its code in the store. Read letter by letter, with the name."
 )
 EXPECTED_SAYS: Final = (
     "Expected: spherical equivalent to the nearest quarter of a dioptre, small: nine in ten such "
@@ -130,8 +130,8 @@ def hours_say(side: Side) -> str:
 
     Examples
     --------
-    >>> hours_say("right")[:86]
-    'Hours as an examiner facing the patient sees the eye, 12 towards the brow; in this righ'
+    >>> hours_say("right").partition("; ")[2]
+    'in this right eye temporal is 9, nasal is 3. Proposed: check against the eye.'
     """
     temporal = temporal_hour(side)
     return (

@@ -5,6 +5,7 @@ from __future__ import annotations
 from rich.text import Text
 
 from zonule.plan.records import Expected, Plan, Rung
+from zonule.report import sentences
 from zonule.report.terminal.axis import axis_for
 from zonule.report.terminal.layout import Sheet
 from zonule.report.words import dioptres, of_100, sentence_case, signed
@@ -82,7 +83,7 @@ def _write_formulas(sheet: Sheet, plan: Plan) -> None:
     for use in silent:
         sheet.say(f"{use.label} is silent: {use.says}.", indent=2, style="dim")
     if "starting_value" in {c.name for c in rung.caveats}:
-        sheet.say("A starting value is in use: not to be signed.", indent=2, style="bold")
+        sheet.say(sentences.STARTING_VALUE, indent=2, style="bold")
 
 
 def _carried(rung: Rung, at: int) -> str:

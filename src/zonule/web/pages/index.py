@@ -5,7 +5,7 @@ from __future__ import annotations
 from starlette.requests import Request
 from starlette.responses import Response
 
-from zonule.pathway.open_cases import list_cases, no_cases
+from zonule.pathway.open_cases import list_cases, no_cases, practice_faults
 from zonule.web.query import Addresses
 from zonule.web.served import served
 from zonule.web.templating import page
@@ -21,6 +21,8 @@ def index(request: Request) -> Response:
         request,
         "index.html",
         lines=lines,
+        practice_name=here.desk.practice_file.name,
+        practice_faults=practice_faults(here.desk),
         faulty=sum(bool(line.problems) for line in lines),
         others=no_cases(here.desk),
         folder=here.desk.folder.resolve().name,

@@ -23,7 +23,7 @@ def plan(request: Request) -> Response:
         "plan/plan.html",
         status=REFUSED if asked.problems else 200,
         view=plan_view_of(asked.plan),
-        said=said_aloud(asked.plan),
+        heard=said_aloud(asked.plan),
         form=ask_form(asked, query=to.query),
         case_name=to.case_name,
         query=to.query,

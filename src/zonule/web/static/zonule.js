@@ -5,6 +5,8 @@
 (() => {
   const byId = (id) => document.getElementById(id);
   let opener = null;
+  let pressed = "";
+  let folds = new Map();
 
   const again = (element) => (element && element.id && byId(element.id)) || element;
 
@@ -45,11 +47,29 @@
     if (event.key === "Escape") close();
   });
 
+  const details = () =>
+    [...byId("main").querySelectorAll("details")].map((one) => [
+      one.id || one.querySelector("summary").textContent,
+      one,
+    ]);
+
+  document.addEventListener("htmx:beforeSwap", (event) => {
+    if (event.detail.target.id !== "main") return;
+    byId("why").hidden = true; // what it explains is about to change
+    pressed = document.activeElement.id;
+    folds = new Map(details().map(([name, one]) => [name, one.open]));
+  });
+
   document.addEventListener("htmx:afterSwap", (event) => {
     if (event.detail.target.id === "why") {
       byId("why").hidden = false;
       const heading = byId("why").querySelector("h1");
       if (heading) heading.focus();
+      return;
+    }
+    for (const [name, one] of details()) if (folds.has(name)) one.open = folds.get(name);
+    if (document.activeElement === document.body) {
+      (byId(pressed) || byId("main")).focus({ preventScroll: true });
     }
   });
 
