@@ -35,6 +35,7 @@ docs: .venv/test-ready
 
 pictures: .venv/test-ready browser
 	@$(BIN)/python -m tools.pictures
+	@$(BIN)/python -m tools.sheet_pictures
 
 clean:
 	rm -rf .venv .mypy_cache .ruff_cache .pytest_cache .hypothesis .import_linter_cache

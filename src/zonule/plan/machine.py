@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any, Final
 
+from zonule.findings.labels import named
 from zonule.library.reading import status, table
 from zonule.plan.parts import RuleReading, StageSetting
 
@@ -61,7 +62,10 @@ def profile_for(readings: Sequence[RuleReading]) -> tuple[str, str]:
             return "low_flow", ", ".join(one.because)
     waits = dict.fromkeys(name for one in mine if one.state == "waits" for name in one.waits_for)
     if waits:
-        return "standard", f"unless it turns out otherwise: {', '.join(waits)} not known"
+        return (
+            "standard",
+            f"unless it turns out otherwise: {', '.join(named(name) for name in waits)} not known",
+        )
     aside = [one for one in mine if one.state in ("overruled", "switched_off")]
     if aside:
         return "standard", f"rule {aside[0].rule.id} is set aside"
