@@ -81,7 +81,7 @@ def _lens(rung: Rung) -> TrayItem:
     assert rung.in_stock is not None
     needed = PLANNED_AND_TWIN if rung.order == 0 else 1
     return TrayItem(
-        key=f"{rung.lens.name} {rung.chosen.power_d:+.2f}",
+        key=f"{rung.lens.name.replace(' ', '_')}:{rung.chosen.power_d:+.2f}",
         label=rung.lens.name,
         kind="lens",
         count=needed,

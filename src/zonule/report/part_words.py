@@ -141,10 +141,9 @@ def hours(step: Step) -> str:
 
     Examples
     --------
-        >>> from zonule.library.rules import Conflict
-    from zonule.plan.parts import Step
-        >>> hours(Step("pupil", 1, "Pupil", "", (), (("Iris hooks", 3.0), ("Iris hooks", 6.0))))
-        "Iris hooks at 3, 6 o'clock"
+    >>> from zonule.plan.parts import Step
+    >>> hours(Step("pupil", 1, "Pupil", "", (), (("Iris hooks", 3.0), ("Iris hooks", 6.0))))
+    "Iris hooks at 3, 6 o'clock"
     """
     by_label: dict[str, list[str]] = {}
     for label, value in step.clock_hours:
