@@ -13,7 +13,7 @@ PRACTICE ?= examples/practice.toml
 # Status 1 says that a power is withheld or a file has faults: the page says so too.
 run: .venv/run-ready
 	@$(BIN)/zonule plan $(CASE) --practice $(PRACTICE) || test $$? -eq 1
-	@$(BIN)/zonule serve $(CASE) --practice $(PRACTICE) $(if $(ONCE),--once)
+	@$(BIN)/zonule serve $(dir $(CASE)) --practice $(PRACTICE) --show $(notdir $(basename $(CASE))) $(if $(ONCE),--once)
 
 test: .venv/test-ready browser lint
 	@$(BIN)/pytest -n 2 --dist loadfile

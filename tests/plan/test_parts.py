@@ -9,11 +9,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from plan.cases import EXAMPLES, NAMES, case, example, planned, practice, with_findings
+from zonule.findings.answers import Unknown
 from zonule.findings.checks import interruptions
 from zonule.findings.labels import label_of
 from zonule.library.rules import rules
 from zonule.plan.machine import open_capsule_settings
-from zonule.plan.steps import hours_apart, on_the_clock
+from zonule.plan.main_wound import hour_of, hours_apart, main_wound, on_the_clock
 from zonule.practice.department import Habits
 
 PLAIN = example("plain-eye")
@@ -70,6 +71,34 @@ def test_the_main_wound_is_moved_off_a_dialysis_and_says_so() -> None:
     plan = planned(torn)
     wound = next(step for step in plan.parts.steps if step.key == "main_wound").clock_hours[0][1]
     assert hours_apart(wound, 3.0) >= 3.0
+
+
+@given(st.sampled_from(["left", "right"]), st.floats(1, 12.9), st.floats(0.5, 9))
+def test_no_wound_is_proposed_over_a_gap_or_where_hands_cannot_be(
+    side: str, centre: float, width: float
+) -> None:
+    name = "hard-second-eye" if side == "left" else "plain-eye"
+    whole = case(name)
+    found = {"dialysis_centre_clock": centre, "dialysis_clock_hours": width}
+    wound = main_wound(whole, practice(), lambda key: found.get(key, Unknown.NOT_RECORDED))
+    if wound.hour is None:
+        assert wound.moved
+        return
+    assert hours_apart(wound.hour, centre) >= width / 2 + 1.5
+    assert hours_apart(wound.hour, hour_of("temporal", whole.eye_to_do)) <= 4.0
+    assert hours_apart(wound.hour, 6.0) >= 1.5
+
+
+@pytest.mark.parametrize(("centre", "site"), [(10.0, "superonasal"), (11.0, "inferotemporal")])
+def test_a_gap_between_superior_and_temporal_never_sends_the_wound_to_the_nose(
+    centre: float, site: str
+) -> None:
+    found = {"dialysis_centre_clock": centre, "dialysis_clock_hours": 3.0}
+    wound = main_wound(
+        case("plain-eye"), practice(), lambda key: found.get(key, Unknown.NOT_RECORDED)
+    )
+    assert wound.site in {site, "inferotemporal"}
+    assert wound.moved
 
 
 def test_capsule_hooks_go_across_a_gap_of_three_hours() -> None:
@@ -143,3 +172,40 @@ def test_a_loose_lens_not_looked_for_leaves_the_machine_open() -> None:
 
 def test_the_examples_are_all_here() -> None:
     assert len(list(EXAMPLES.glob("*.toml"))) == len(NAMES) + 1
+
+
+def test_every_backup_that_is_offered_brings_what_it_needs() -> None:
+    torn = with_findings(
+        case("hard-second-eye"), dialysis_clock_hours=3.0, dialysis_centre_clock=10.0
+    )
+    tray = {one.key: one for one in planned(torn).parts.tray}
+    for key in ("tension_segment", "fixation_suture", "scleral_fixation_set", "cautery"):
+        assert tray[key].for_places or tray[key].rules
+        assert not tray[key].waits_for
+
+
+def test_where_no_hour_is_clear_the_surgeon_is_asked() -> None:
+    wide = with_findings(
+        case("hard-second-eye"), dialysis_clock_hours=8.0, dialysis_centre_clock=1.5
+    )
+    step = next(one for one in planned(wide).parts.steps if one.key == "main_wound")
+    assert step.asks
+    assert "yourself" in step.says
+    assert step.clock_hours == ()
+
+
+def test_vitreous_in_the_chamber_stands_among_what_is_different() -> None:
+    plan = planned(with_findings(case("hard-second-eye"), vitreous_in_ac=True))
+    assert any("cleared before the rhexis" in line for line in plan.parts.different)
+    assert any(one.key == "vitreous" for one in plan.parts.to_say)
+
+
+def test_a_high_inr_forbids_scleral_work_before_anything_is_said_of_how_to_do_it() -> None:
+    whole = case("hard-second-eye")
+    answers = {**whole.patient.answers, "antithrombotic": "warfarin", "inr": 3.8}
+    high = replace(whole, patient=replace(whole.patient, answers=answers))
+    told = planned(high).parts
+    assert told.anaesthesia.if_scleral.startswith("First the INR")
+    assert "40 minutes at most" in told.anaesthesia.if_scleral
+    assert ("W-19", "W-32") in {one.conflict.rules for one in told.conflicts}
+    assert told.different[0].startswith("INR above")

@@ -20,6 +20,7 @@ BOTH: dict[tuple[str, str], dict[str, Any]] = {
     ("D-09", "T-03"): {"phacodonesis": "marked"},
     ("D-11", "T-14"): {"dialysis_clock_hours": 2},
     ("D-06", "W-19"): {"pupil_dilated_mm": 4.0, "antithrombotic": "warfarin"},
+    ("W-19", "W-32"): {"antithrombotic": "warfarin", "inr": 3.8},
     ("F-05", "F-04"): {"glaucoma": True, "phacodonesis": "slight"},
     ("W-13", "W-17"): {"ecd": 1500, "age": 92},
     ("D-05", "D-09"): {"pupil_dilated_mm": 4.0, "phacodonesis": "slight"},
@@ -44,8 +45,8 @@ def shown(entry: Mapping[str, Any], *aside: str) -> list[tuple[str, str]]:
     return [one.conflict.rules for one in pulling_apart(entry, *aside)]
 
 
-def test_the_nine_pairs_are_the_ones_tested() -> None:
-    assert len(conflicts()) == 9
+def test_the_ten_pairs_are_the_ones_tested() -> None:
+    assert len(conflicts()) == 10
     assert {one.rules for one in conflicts()} == set(BOTH)
 
 

@@ -177,7 +177,7 @@ def otherwise_said(case: Case) -> list[tuple[str, str]]:
         (one.finding, one.why_unknown)
         for one in items
         if isinstance(answer := recorded(case, lookup, one.finding), Unknown)
-        and not one.why_unknown.startswith((IN_WORDS[answer], "not clear"))
+        and not one.why_unknown.startswith((IN_WORDS[answer], "no word a rule"))
     ]
 
 

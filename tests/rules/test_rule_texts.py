@@ -174,7 +174,9 @@ def named_rules() -> dict[str, list[str]]:
         "anaesthesia": table("anaesthesia")["carry"]["rules"],
         "nucleus routes": [key for one in table("nucleus_routes")["route"] for key in one["rules"]],
         "to say": [one["when_rule"] for one in table("to_say")["line"] if "when_rule" in one],
-        "steps, hours": [one["when_rule"] for one in table("steps")["hours"] if "when_rule" in one],
+        "steps, hours": [
+            key for one in table("steps")["hours"] for key in one.get("when_rule", ())
+        ],
         "steps, moved": [one["rule"] for one in table("steps")["moved"]],
         "machine": list(GENTLE_BECAUSE_OF),
     }

@@ -37,14 +37,15 @@ def run(arguments: Sequence[str]) -> int:
         listening = free_socket(given.port)
         address = f"http://127.0.0.1:{listening.getsockname()[1]}/"
         print(f"Zonule is at {address} . Stop with Ctrl+C.", flush=True)  # noqa: T201
-        if desk.only:
-            print(f"The plan of {desk.only}: {address}plan/{quote(desk.only)}", flush=True)  # noqa: T201
+        shown = given.show or desk.only
+        if shown:
+            print(f"The plan of {shown}: {address}plan/{quote(shown)}", flush=True)  # noqa: T201
         if given.open:
             webbrowser.open(address)
         if not given.once:
             serve(desk, listening, today=given.today)
             return DONE
-        path = f"/plan/{quote(desk.only)}" if desk.only else "/"
+        path = f"/plan/{quote(shown)}" if shown else "/"
         status = serve_once(desk, listening, path=path, today=given.today)
         print(f"One page was answered (status {status}); Zonule ends.")  # noqa: T201
         return DONE if status == OK else BAD_INPUT
@@ -68,6 +69,9 @@ def _add_words(parser: argparse.ArgumentParser) -> None:
         type=_port,
         default=FIRST_PORT,
         help=f"the port to listen on, {FIRST_PORT} without it; the next free one where it is taken",
+    )
+    parser.add_argument(
+        "--show", metavar="NAME", default="", help="the case whose page is named on starting"
     )
     parser.add_argument("--open", action="store_true", help="open it in the browser")
     parser.add_argument(

@@ -43,7 +43,7 @@ def _why_in(case: Case, lookup: Lookup, name: str) -> str:
     if name in ("born", "surgery_planned_on"):
         return _why(why_not_there(name, case))
     unclear = not_placed(lookup(name)) if name == "allergies" else ()
-    return f"not clear: {', '.join(unclear)}" if unclear else _why(lookup(name))
+    return f"no word a rule can hear: {', '.join(unclear)}" if unclear else _why(lookup(name))
 
 
 def _for_power(case: Case, lookup: Lookup) -> list[Outstanding]:

@@ -80,6 +80,8 @@ class Step:
     rules: tuple[RuleReading, ...]
     clock_hours: tuple[tuple[str, float], ...] = ()
     """What goes in at which hour, proposed: label and hour."""
+    asks: bool = False
+    """What it says is a question to the surgeon, and is shown beside any rule."""
 
 
 @dataclass(frozen=True, slots=True)

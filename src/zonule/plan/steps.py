@@ -3,98 +3,45 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
-from typing import Any, Final
+from dataclasses import replace
+from typing import Any
 
 from zonule.findings.answers import number
 from zonule.findings.conditions import Lookup
 from zonule.findings.records import Case
 from zonule.library.reading import table
+from zonule.plan.main_wound import MainWound, main_wound, on_the_clock
 from zonule.plan.parts import ConflictReading, RuleReading, Step
 from zonule.practice.records import Practice
-
-TEMPORAL_HOUR: Final = {"left": 3.0, "right": 9.0}
-"""As an examiner facing the patient sees the eye."""
-SUPERIOR_HOUR: Final = 12.0
-HALF_A_WOUND_HOURS: Final = 1.5
-"""How near the edge of a dialysis a wound may come before it is moved."""
-
-
-def on_the_clock(hour: float) -> float:
-    """Return an hour between 12 (kept as 12) and just under it.
-
-    Examples
-    --------
-    >>> on_the_clock(15.0), on_the_clock(0.0), on_the_clock(-2.25), on_the_clock(12.5)
-    (3.0, 12.0, 9.75, 12.5)
-    """
-    turned = hour % 12.0
-    return turned + 12.0 if turned < 1.0 else turned
-
-
-def hours_apart(one: float, other: float) -> float:
-    """Return how many hours lie between two positions, the short way round.
-
-    Examples
-    --------
-    >>> hours_apart(11.0, 1.0), hours_apart(3.0, 9.0)
-    (2.0, 6.0)
-    """
-    apart = abs(one - other) % 12.0
-    return min(apart, 12.0 - apart)
-
-
-@dataclass(frozen=True, slots=True)
-class MainWound:
-    """Where the main wound goes, as a proposal, and why."""
-
-    hour: float
-    site: str
-    because: str
-
-
-def main_wound(case: Case, practice: Practice, lookup: Lookup) -> MainWound:
-    """Return the hour of the main wound: the surgeon's usual site, moved off a dialysis.
-
-    Without a site in the practice file the temporal one is proposed, and it is said so.
-    """
-    temporal = TEMPORAL_HOUR[case.eye_to_do]
-    usual = practice.habits.main_wound_site
-    sites = {"temporal": temporal, "superior": SUPERIOR_HOUR}
-    first = usual or "temporal"
-    said = "your usual site" if usual else "temporal: no usual site in the practice file"
-    centre, width = number(lookup("dialysis_centre_clock")), number(lookup("dialysis_clock_hours"))
-    if centre is None or not width:
-        return MainWound(sites[first], first, said)
-    near = width / 2.0 + HALF_A_WOUND_HOURS
-    if hours_apart(sites[first], centre) >= near:
-        return MainWound(sites[first], first, said)
-    second = "superior" if first == "temporal" else "temporal"
-    if hours_apart(sites[second], centre) >= near:
-        return MainWound(sites[second], second, f"moved off the dialysis at {centre:g} o'clock")
-    far = on_the_clock(centre + 6.0)
-    return MainWound(far, "opposite", f"opposite the dialysis at {centre:g} o'clock")
 
 
 def _hours(
     wound: MainWound, firing: set[str], lookup: Lookup
 ) -> dict[str, list[tuple[str, float]]]:
+    """Return what goes in at which hour; nothing while no hour for the wound can be proposed."""
     found: dict[str, list[tuple[str, float]]] = {}
     for row in table("steps")["hours"]:
-        if "when_rule" in row and row["when_rule"] not in firing:
+        wanted = set(row.get("when_rule", ()))
+        if wound.hour is None or (wanted and not wanted & firing):
             continue
         across = _across_the_gap(lookup) if row["step"] == "capsule_hooks" else ()
         hours = across or [on_the_clock(wound.hour + offset) for offset in row["offsets"]]
-        found.setdefault(row["step"], []).extend((row["label"], hour) for hour in hours)
+        moved = wound.moved and row["step"] == "main_wound"
+        label = f"{row['label']}, {wound.site}, moved off the dialysis," if moved else row["label"]
+        found.setdefault(row["step"], []).extend((label, hour) for hour in hours)
     return found
 
 
 def _across_the_gap(lookup: Lookup) -> tuple[float, ...]:
-    """Return where capsule hooks go for a sector loss: across the gap; empty for general laxity."""
+    """Return where capsule hooks go for a sector loss: across the gap; empty for general laxity.
+
+    A gap of half the bag and more is general: there the hooks go all round.
+    """
     centre, width = number(lookup("dialysis_centre_clock")), number(lookup("dialysis_clock_hours"))
-    if centre is None or width is None or width < 3.0:
+    if centre is None or width is None or not 3.0 <= width < 6.0:
         return ()
-    return tuple(on_the_clock(centre + part * width / 2.0) for part in (-0.75, 0.0, 0.75))
+    parts = (-0.375 * width, 0.0, 0.375 * width)
+    return tuple(on_the_clock(round(4.0 * (centre + part)) / 4.0) for part in parts)
 
 
 def _order(rows: dict[str, Any], firing: set[str]) -> list[tuple[str, str]]:
@@ -113,6 +60,14 @@ def _weightiest_first(readings: Sequence[RuleReading]) -> list[RuleReading]:
     """Return rules as a tired team should read them: what must not be forgotten first."""
     order = {key: at for at, key in enumerate(table("different")["order"])}
     return sorted(readings, key=lambda one: order.get(one.rule.id, len(order)))
+
+
+def _says(key: str, row: dict[str, Any], wound: MainWound) -> str:
+    """Return what is done at a step; where no hour can be proposed the surgeon is asked."""
+    if key == "main_wound" and wound.hour is None:
+        return f"Choose the hour yourself: {wound.because}"
+    said: str = row.get("says", "")
+    return said
 
 
 def steps_of(
@@ -137,13 +92,15 @@ def steps_of(
         if one.state == "fires" and one.rule.step and one.rule.id not in yields
     ]
     ids = {one.rule.id for one in firing}
-    hours = _hours(main_wound(case, practice, lookup), ids, lookup)
+    wound = main_wound(case, practice, lookup)
+    hours = _hours(wound, ids, lookup)
     without = case.operative_eye.lens_status in ("aphakic", "pseudophakic")
     found: list[Step] = []
     for key, moved_says in _order(rows, ids):
         row = rows[key]
         mine = tuple(one for one in firing if one.rule.step == key)
-        usual = "says" in row and row.get("when_rule", "") in {"", *ids}
+        wanted = set(row.get("when_rule", ()))
+        usual = "says" in row and (not wanted or bool(wanted & ids))
         if (without and row.get("own_lens", False)) or not (mine or usual):
             continue
         found.append(
@@ -151,9 +108,10 @@ def steps_of(
                 key=key,
                 order=0,
                 name=row["name"],
-                says=moved_says or row.get("says", ""),
+                says=moved_says or _says(key, row, wound),
                 rules=mine,
                 clock_hours=tuple(hours.get(key, ())),
+                asks=key == "main_wound" and wound.hour is None,
             )
         )
     return tuple(replace(step, order=index) for index, step in enumerate(found, 1))

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 from typing import Final
 
 from zonule.findings.conditions import Lookup, parse
+from zonule.library.reading import table
 from zonule.library.rules import Bring
 from zonule.library.tray import item, items
 from zonule.plan.parts import RuleReading, TrayItem
@@ -25,6 +26,8 @@ class _Wanted:
     rules: list[str] = field(default_factory=list)
     waits_for: list[str] = field(default_factory=list)
     certain: bool = False
+    places: list[str] = field(default_factory=list)
+    """Labels of the places that cannot be done without it."""
 
 
 def _gathered(readings: Iterable[RuleReading], lookup: Lookup) -> dict[str, _Wanted]:
@@ -53,6 +56,14 @@ def _add(wanted: dict[str, _Wanted], reading: RuleReading, bring: Bring, lookup:
         one.waits_for.append(parse(bring.when).finding)
 
 
+def _add_for_places(wanted: dict[str, _Wanted], rungs: Iterable[Rung]) -> None:
+    """Add what the places of this plan need: a backup that is offered must be possible."""
+    kit = table("place_kit")["place"]
+    for rung in rungs:
+        for key in kit.get(rung.place.key, ()) if rung.offered else ():
+            wanted.setdefault(key, _Wanted()).places.append(rung.place.label)
+
+
 def _kept_out(readings: Iterable[RuleReading]) -> set[str]:
     return {key for one in readings if one.state == "fires" for key in one.rule.leave_out}
 
@@ -70,9 +81,15 @@ def _device(key: str, wanted: _Wanted, practice: Practice) -> TrayItem:
         card=card.card if card else "",
         needs_card=kind.needs_card and card is None,
         rules=tuple(dict.fromkeys(wanted.rules)),
-        waits_for=() if wanted.certain else tuple(dict.fromkeys(wanted.waits_for)),
+        waits_for=() if wanted.certain or wanted.places else _settled_by(wanted),
         short=kept is not None and kept.quantity is not None and kept.quantity < wanted.count,
+        for_places=() if wanted.certain else tuple(wanted.places),
     )
+
+
+def _settled_by(wanted: _Wanted) -> tuple[str, ...]:
+    """Return the findings that would settle whether an item is wanted."""
+    return tuple(dict.fromkeys(wanted.waits_for))
 
 
 def _lens(rung: Rung) -> TrayItem:
@@ -120,5 +137,6 @@ def tray_of(
     An item that a firing rule keeps out is not there, whoever wants it.
     """
     wanted, out = _gathered(readings, lookup), _kept_out(readings)
+    _add_for_places(wanted, rungs)
     ordered = [key for key in items() if key in wanted and key not in out]
     return (*lenses_of(rungs), *(_device(key, wanted[key], practice) for key in ordered))

@@ -67,6 +67,7 @@ def plan_view(plan: Plan) -> PlanView:
         rungs=at_length,
         surer=told.surer_of(plan),
         rare=rare,
+        rare_says=part_words.places_by_order([one.order for one in rare]),
         refused=refused_of(plan),
         shares=told.shares_of(plan),
         expected=expected_of(plan),

@@ -200,6 +200,8 @@ class PlanView:
     surer: Phrase
     """Why a backup may look surer than the bag; empty where none does."""
     rare: tuple[RungView, ...]
+    rare_says: str
+    """Which backups those are, so that none seems to be missing."""
     refused: tuple[RefusedView, ...]
     shares: tuple[Phrase, ...]
     expected: ExpectedView | None

@@ -38,7 +38,7 @@ def _step(step: Step, plan: Plan) -> StepView:
     return StepView(
         order=step.order,
         name=step.name,
-        says="" if step.rules else step.says,
+        says="" if step.rules and not step.asks else step.says,
         hours=Shown(part_words.hours(step), path) if step.clock_hours else None,
         rules=tuple(rule_view(one, plan) for one in step.rules),
     )

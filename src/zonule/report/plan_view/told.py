@@ -127,9 +127,9 @@ def to_say_of(plan: Plan) -> tuple[Phrase, ...]:
     aim = part_words.spoken_of_the_aim(plan)[0]
     quarter = aim.partition(":")[0].removeprefix("Aim ")
     numbers = [(quarter, "eye.aim_d"), *_chances(plan)]
-    told = zip(part_words.spoken_of_the_aim(plan), numbers, strict=True)
+    spoken = part_words.spoken_of_the_aim(plan)
     return (
-        *(phrase(sentence, number) for sentence, number in told),
+        *(phrase(sentence, *numbers[at : at + 1]) for at, sentence in enumerate(spoken)),
         *((Shown(one.says),) for one in plan.parts.to_say),
     )
 
@@ -143,6 +143,6 @@ def _chances(plan: Plan) -> list[tuple[str, str]]:
     if rung.chosen is not None:
         come = f"{round(100 * rung.chosen.within_0_50)} come"
         numbers.append((come, f"{root}.within_0_50"))
-    if rung.likelihood is not None:
+    if rung.likelihood is not None and not plan.parts.different:
         numbers.append((of_100(1.0 - rung.likelihood), f"{root}.likelihood"))
     return numbers

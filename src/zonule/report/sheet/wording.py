@@ -7,7 +7,7 @@ from types import MappingProxyType
 from typing import Final
 
 from zonule.errors import Side
-from zonule.plan.steps import TEMPORAL_HOUR
+from zonule.plan.main_wound import hour_of
 from zonule.report.words import MINUS, dioptres, span
 
 HEADS: Final = MappingProxyType(
@@ -149,4 +149,4 @@ def temporal_hour(side: Side) -> int:
     >>> temporal_hour("left"), temporal_hour("right")
     (3, 9)
     """
-    return int(TEMPORAL_HOUR[side])
+    return int(hour_of("temporal", side))

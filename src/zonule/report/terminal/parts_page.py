@@ -37,8 +37,8 @@ def _steps(sheet: Sheet, plan: Plan) -> None:
     for step in plan.parts.steps:
         name = Text(step.name, style="bold")
         lines = [_rule_line(one) for one in step.rules]
-        if not lines and step.says:
-            lines = [Text(step.says)]
+        if step.says and (step.asks or not lines):
+            lines.insert(0, Text(step.says))
         if step.clock_hours:
             lines.append(Text(part_words.hours(step), style="dim"))
         sheet.bullet(

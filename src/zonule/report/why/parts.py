@@ -8,9 +8,9 @@ from zonule.findings.facts import facts_of
 from zonule.findings.labels import named
 from zonule.library.reading import table
 from zonule.library.rules import STRENGTH_WORDS, rule
+from zonule.plan.main_wound import main_wound
 from zonule.plan.parts import NucleusRoute, RuleReading, StageSetting, Step, TrayItem, Trigger
 from zonule.plan.records import Plan
-from zonule.plan.steps import main_wound
 from zonule.report import part_words
 from zonule.report.why import held_by
 from zonule.report.why.explanation import Explain, Explanation, Input
@@ -84,7 +84,7 @@ def _hours(plan: Plan, step: Step) -> Explanation:
         value=part_words.hours(step),
         how=meta["says"],
         inputs=(
-            Input("Main wound", f"{part_words.hour(wound.hour)} o'clock, {wound.because}"),
+            Input("Main wound", part_words.wound(wound)),
             Input("Hours", "as an examiner facing the patient sees the eye"),
         ),
         sources=(meta["source"],),
@@ -154,9 +154,7 @@ def _elsewhere(likelihood: float) -> Explanation:
 def part_paths(plan: Plan) -> dict[str, Explain]:
     """Return the paths of everything that stands beside the powers."""
     parts = plan.parts
-    paths: dict[str, Explain] = {
-        f"rules.{one.rule.id}": partial(_rule, one) for one in parts.rules if one.state != "silent"
-    }
+    paths: dict[str, Explain] = {f"rules.{one.rule.id}": partial(_rule, one) for one in parts.rules}
     paths |= {f"machine.{one.stage}": partial(_setting, plan, one) for one in parts.machine}
     paths |= {f"tray.{one.key}": partial(_item, one) for one in parts.tray}
     paths |= {
