@@ -71,6 +71,16 @@ def _flat_says(minutes: float | None, lookup: Lookup) -> str:
     return "not recorded"
 
 
+def _if_scleral(
+    readings: Sequence[RuleReading], rows: dict[str, str], route: str, minutes: float | None
+) -> str:
+    """Return what scleral work would change, what forbids it first, and the time there is."""
+    held = any(one.state == "fires" and one.rule.id == rows["held_by_rule"] for one in readings)
+    first = f"{rows['held']}. " if held else ""
+    time = f"; this patient lies flat {minutes:g} minutes at most" if minutes is not None else ""
+    return f"{first}{rows[route]}{time}"
+
+
 def anaesthesia_of(
     readings: Sequence[RuleReading], practice: Practice, lookup: Lookup
 ) -> Anaesthesia:
@@ -88,5 +98,5 @@ def anaesthesia_of(
         needle_says=says,
         needle_waits_for=waits,
         lines=_lines(readings, lookup),
-        if_scleral=rows["if_scleral"][route or "unknown"],
+        if_scleral=_if_scleral(readings, rows["if_scleral"], route or "unknown", minutes),
     )
