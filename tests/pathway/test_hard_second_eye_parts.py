@@ -115,7 +115,8 @@ def test_the_anaesthetist_is_told_time_needle_and_scleral_work() -> None:
     told = PARTS.anaesthesia
     assert told.route == "topical with intracameral anaesthetic"
     assert told.longest_flat_min == 40.0
-    assert told.needle_allowed is None or isinstance(told.needle_allowed, bool)
+    assert told.needle_allowed is None, "whether it is the only useful eye is not recorded"
+    assert told.needle_waits_for == ("only_eye",)
     assert "sub-Tenon" in told.if_scleral
 
 

@@ -17,7 +17,6 @@ from zonule.pathway.open_cases import (
     list_cases,
     no_cases,
     open_case,
-    plan_by_name,
     practice_faults,
 )
 
@@ -52,7 +51,7 @@ def test_a_line_says_whose_eye_it_is_and_what_makes_it_hard() -> None:
 
 def test_a_name_opens_its_case_and_no_other_name_does() -> None:
     assert open_case(DESK, "plain-eye")[0].patient.record_number == "demo-0502"
-    assert plan_by_name(DESK, "plain-eye", today=TODAY).case.eye_to_do == "right"
+    assert open_case(DESK, "plain-eye")[0].eye_to_do == "right"
     for name in ("", ".", "practice", "plain-eye.toml", "../examples/plain-eye", str(EXAMPLES)):
         with pytest.raises(NoSuchName):
             open_case(DESK, name)

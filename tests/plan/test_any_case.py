@@ -183,13 +183,13 @@ def test_a_plan_agrees_with_itself_however_odd_the_eye(whole: Case, store: Pract
 def test_the_draws_do_reach_eyes_with_powers() -> None:
     reached: list[bool] = []
 
-    @settings(max_examples=60)
+    @settings(max_examples=150)
     @given(cases(wild=False), stores())
     def draw(whole: Case, store: Practice) -> None:
         reached.append(any(one.chosen for one in planned(whole, store).rungs))
 
     draw()
-    assert sum(reached) >= len(reached) / 5
+    assert sum(reached) >= len(reached) / 4
 
 
 @settings(max_examples=20)

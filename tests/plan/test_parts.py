@@ -8,12 +8,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from plan.cases import EXAMPLES, NAMES, case, example, planned, practice, with_findings
+from plan.cases import NAMES, TODAY, case, example, planned, practice, with_eye, with_findings
 from zonule.findings.answers import Unknown
 from zonule.findings.checks import interruptions
 from zonule.findings.labels import label_of
+from zonule.findings.records import Overruling
 from zonule.library.rules import rules
-from zonule.plan.machine import open_capsule_settings
+from zonule.pathway.show_a_plan import plan_as_json
 from zonule.plan.main_wound import hour_of, hours_apart, main_wound, on_the_clock
 from zonule.practice.department import Habits
 
@@ -54,14 +55,12 @@ def test_an_eye_without_its_lens_has_no_step_setting_or_question_about_one() -> 
 
 
 def test_a_swollen_white_lens_is_decompressed_before_the_main_wound() -> None:
-    steps = [step.key for step in example("short-eye-white-lens").parts.steps]
     white = with_findings(case("short-eye-white-lens"), lens_look="white_intumescent")
     moved = [step.key for step in planned(white).parts.steps]
     assert moved.index("main_wound") == moved.index("rhexis") + 1
     nuclear = with_findings(case("short-eye-white-lens"), lens_look="nuclear")
     usual = [step.key for step in planned(nuclear).parts.steps]
     assert usual.index("main_wound") < usual.index("rhexis")
-    assert steps
 
 
 def test_the_main_wound_is_moved_off_a_dialysis_and_says_so() -> None:
@@ -159,7 +158,7 @@ def test_a_finding_not_recorded_keeps_the_needle_open() -> None:
 
 def test_heights_read_in_both_units() -> None:
     # 30 cm = 22.1, 45 = 33.1, 60 = 44.1, 75 = 55.2, 90 = 66.2, 105 = 77.2 mmHg: unit conversion
-    for setting in (*PLAIN.parts.machine, *open_capsule_settings()):
+    for setting in (*PLAIN.parts.machine, *example("hard-second-eye").parts.machine):
         for cm, mmhg in zip(setting.infusion_cm, setting.infusion_mmhg, strict=True):
             assert mmhg == pytest.approx(cm / 1.3595, abs=0.02)
 
@@ -170,17 +169,13 @@ def test_a_loose_lens_not_looked_for_leaves_the_machine_open() -> None:
     assert "not known" in plan.parts.machine_because
 
 
-def test_the_examples_are_all_here() -> None:
-    assert len(list(EXAMPLES.glob("*.toml"))) == len(NAMES) + 1
-
-
 def test_every_backup_that_is_offered_brings_what_it_needs() -> None:
     torn = with_findings(
         case("hard-second-eye"), dialysis_clock_hours=3.0, dialysis_centre_clock=10.0
     )
     tray = {one.key: one for one in planned(torn).parts.tray}
     for key in ("tension_segment", "fixation_suture", "scleral_fixation_set", "cautery"):
-        assert tray[key].for_places or tray[key].rules
+        assert "In the bag, bag sutured to the sclera" in tray[key].for_places
         assert not tray[key].waits_for
 
 
@@ -209,3 +204,46 @@ def test_a_high_inr_forbids_scleral_work_before_anything_is_said_of_how_to_do_it
     assert "40 minutes at most" in told.anaesthesia.if_scleral
     assert ("W-19", "W-32") in {one.conflict.rules for one in told.conflicts}
     assert told.different[0].startswith("INR above")
+
+
+def test_a_dialysis_that_lies_nobody_knows_where_gets_no_hour() -> None:
+    torn = with_findings(
+        case("hard-second-eye"), dialysis_clock_hours=4.0, dialysis_centre_clock=Unknown.UNKNOWN
+    )
+    step = next(one for one in planned(torn).parts.steps if one.key == "main_wound")
+    assert step.clock_hours == ()
+    assert step.says.startswith("Choose the hour yourself: where the dialysis of 4 clock hours")
+
+
+def test_a_dialysis_that_was_not_looked_for_is_said_beside_the_hour() -> None:
+    wound = main_wound(
+        case("plain-eye"), practice(), lambda key: Unknown.NOT_RECORDED if key else ""
+    )
+    assert wound.hour == 9.0
+    assert wound.because == "your usual site; dialysis not known"
+
+
+def test_a_pupil_ring_waits_while_the_zonule_is_not_all_known() -> None:
+    small = with_findings(
+        case("plain-eye"), pupil_dilated_mm=4.0, dialysis_clock_hours=None, vitreous_in_ac=False
+    )
+    ring = {one.key: one for one in planned(small).parts.tray}["pupil_ring"]
+    assert ring.waits_for == ("dialysis_clock_hours",)
+    sound = with_findings(case("plain-eye"), pupil_dilated_mm=4.0)
+    assert {one.key: one for one in planned(sound).parts.tray}["pupil_ring"].waits_for == ()
+
+
+def test_a_rule_set_aside_that_does_not_hold_here_stays_in_sight() -> None:
+    whole = case("plain-eye")
+    word = Overruling("D-03", "Surgeon of the demo practice", TODAY, "own way")
+    eye = replace(whole.operative_eye, overrulings=(word,))
+    plan = planned(with_eye(whole, eye))
+    (reading,) = [one for one in plan.parts.rules if one.rule.id == "D-03"]
+    assert (reading.state, reading.set_aside, reading.in_sight) == ("silent", True, True)
+    assert "D-03" in {one["rule"] for one in plan_as_json(plan)["rules"]}
+
+
+def test_what_the_anaesthetist_was_not_told_is_named() -> None:
+    told = planned(with_findings(case("half-missing"))).parts.anaesthesia
+    assert any(one.key == "not_known" and "tremor" in one.says for one in told.lines)
+    assert not any(one.key == "not_known" for one in PLAIN.parts.anaesthesia.lines)

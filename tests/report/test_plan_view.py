@@ -193,7 +193,7 @@ def test_a_power_taken_in_the_table_leaves_the_table_open() -> None:
     assert page.expected is not None
     assert page.expected.table_open
     assert [row.power.text for row in page.expected.rows if row.chosen] == ["+21.00 D"]
-    assert page.header.differs == "differs from the files: power +21.00 D"
+    assert page.header.differs == "differs from the files: power +21.00 D (In the bag)"
     assert view("hard-second-eye").header.differs == ""
 
 

@@ -6,13 +6,14 @@ from dataclasses import replace
 
 import pytest
 
-from plan.cases import example
+from plan.cases import case, example, planned, with_findings
 from report.sheets import MADE_AT, sheet
 from zonule.errors import Side
 from zonule.plan.parts import Step
 from zonule.report.sheet.of_plan import sheet_of
-from zonule.report.sheet.theatre import clock_face, devices
-from zonule.report.sheet.wording import clock_hour, hours_say
+from zonule.report.sheet.theatre import Gap, clock_face, devices
+from zonule.report.sheet.wording import hours_say
+from zonule.report.words import clock_hour
 
 HARD = "hard-second-eye"
 HOOKS = Step("pupil", 1, "Pupil", "", (), (("Iris hooks", 3.0), ("Iris hooks", 12.0)))
@@ -41,7 +42,7 @@ def test_every_hour_of_the_plan_is_on_the_sheet() -> None:
     [("left", "3 temporal", "9 nasal"), ("right", "3 nasal", "9 temporal")],
 )
 def test_temporal_and_nasal_are_written_for_the_eye_to_do(side: Side, at_3: str, at_9: str) -> None:
-    face = clock_face(side, ())
+    face = clock_face(side, (), Gap(0.0))
     assert (face.at_3, face.at_9) == (at_3, at_9)
     temporal, nasal = (3, 9) if side == "left" else (9, 3)
     assert f"in this {side} eye temporal is {temporal}, nasal is {nasal}" in hours_say(side)
@@ -64,3 +65,17 @@ def test_each_of_many_devices_has_a_letter_of_its_own() -> None:
         replace(example(HARD), parts=replace(example(HARD).parts, steps=many)), made_at=MADE_AT
     )
     assert [one.mark for one in told.devices] == list("ABCDEFGHIJKL")
+
+
+def test_a_dialysis_is_drawn_where_it_lies_and_said_where_nobody_knows() -> None:
+    assert Gap(3.0, 10.0).hours[0] == 8.5
+    assert Gap(3.0, 10.0).hours[-1] == 11.5
+    assert Gap(3.0, None).says == "Zonular dialysis, 3 clock hours: where it lies is not known."
+    assert Gap(None, None).says == "Zonular dialysis: not known."
+    assert (Gap(0.0, None).says, Gap(0.0, None).hours) == ("", ())
+
+
+def test_a_wound_without_a_proposed_hour_is_asked_for_on_the_sheet() -> None:
+    wide = with_findings(case(HARD), dialysis_clock_hours=8.0, dialysis_centre_clock=1.5)
+    said = sheet_of(planned(wide), made_at=MADE_AT).devices_say
+    assert said.startswith("Main wound: Choose the hour yourself: no site is clear")

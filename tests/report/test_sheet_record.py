@@ -144,6 +144,19 @@ def test_allergies_are_said_in_all_three_ways() -> None:
     assert (told[None].allergies, told[None].allergic) == ("Allergies not recorded: ask", True)
 
 
+def test_blood_that_does_not_clot_and_an_only_eye_stand_beside_the_allergies() -> None:
+    plan = example(HARD)
+    eye = replace(
+        plan.case.operative_eye, answers={**plan.case.operative_eye.answers, "only_eye": True}
+    )
+    whole = replace(plan.case, left=eye)
+    answers = {**whole.patient.answers, "antithrombotic": "warfarin", "inr": 3.6}
+    whole = replace(whole, patient=replace(whole.patient, answers=answers))
+    first = _sheet(plan_an_eye(whole, practice(), today=TODAY)).first
+    assert first.allergies == "No allergy known · takes warfarin, INR 3.6 · only useful eye"
+    assert first.allergic
+
+
 def test_a_power_withheld_is_said_large_with_its_reason_once() -> None:
     told = _sheet(_withheld())
     assert told.first.no_power == "NO LENS POWER"

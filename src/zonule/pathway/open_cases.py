@@ -123,20 +123,6 @@ def open_case(desk: Desk, name: str) -> tuple[Case, Practice]:
     return read_files(known[name], desk.practice_file)
 
 
-def plan_by_name(desk: Desk, name: str, *, today: date) -> Plan:
-    """Return the plan of a case by its name, as its file says.
-
-    Raises
-    ------
-    NoSuchName
-        If no open case has that name.
-    BadInput
-        With every fault of the case and of the practice file.
-    """
-    case, practice = open_case(desk, name)
-    return plan_an_eye(case, practice, today=today)
-
-
 def practice_faults(desk: Desk) -> tuple[Problem, ...]:
     """Return the faults of the practice file, for which no case can be planned."""
     try:

@@ -57,7 +57,18 @@ def _lines(readings: Sequence[RuleReading], lookup: Lookup) -> tuple[Said, ...]:
         for row in rules["line"]
         if parse(row["when"]).holds(lookup)
     ]
-    return (*carried, *own)
+    return (*carried, *own, *_not_asked(lookup))
+
+
+def _not_asked(lookup: Lookup) -> tuple[Said, ...]:
+    """Return what nobody has said of the patient: not recorded is not absent."""
+    rows = table("anaesthesia")["line"]
+    open_ = [parse(row["when"]).finding for row in rows if parse(row["when"]).holds(lookup) is None]
+    if not open_:
+        return ()
+    says = f"Not known: {', '.join(named(name) for name in open_)}"
+    meta = table("anaesthesia")["meta"]
+    return (Said("not_known", says, "", meta["source"], status(meta["status"])),)
 
 
 def _flat_says(minutes: float | None, lookup: Lookup) -> str:

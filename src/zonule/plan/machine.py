@@ -83,15 +83,3 @@ def machine_of(
         if row["profile"] in (profile, "any") and (own_lens or row["stage"] not in WITHOUT_A_LENS)
     ]
     return profile, because, tuple(rows)
-
-
-def open_capsule_settings() -> tuple[StageSetting, ...]:
-    """Return the settings once the posterior capsule is open.
-
-    Examples
-    --------
-    >>> [one.stage for one in open_capsule_settings()]
-    ['fragments', 'anterior_vitrectomy']
-    """
-    rows = table("machine_settings")["setting"]
-    return tuple(_setting(row) for row in rows if row["profile"] == "open_capsule")

@@ -77,19 +77,27 @@ class MainWound:
 def main_wound(case: Case, practice: Practice, lookup: Lookup) -> MainWound:
     """Return the hour of the main wound.
 
-    Without a site in the practice file the temporal one is proposed, and it is said so. Where the
-    dialysis leaves no site clear, none is proposed: the surgeon decides.
+    Without a site in the practice file the temporal one is proposed, and it is said so. Where a
+    dialysis leaves no site clear, or nobody knows where it lies, none is proposed: the surgeon
+    decides.
     """
     usual = practice.habits.main_wound_site
     first = usual or "temporal"
     said = "your usual site" if usual else "temporal: no usual site in the practice file"
     centre, width = number(lookup("dialysis_centre_clock")), number(lookup("dialysis_clock_hours"))
-    if centre is None or not width:
+    if width is None:
+        return MainWound(hour_of(first, case.eye_to_do), first, f"{said}; dialysis not known")
+    if width == 0.0:
         return MainWound(hour_of(first, case.eye_to_do), first, said)
+    if centre is None:
+        lost = f"where the dialysis of {width:g} clock hours lies is not known"
+        return MainWound(None, "", lost, moved=True)
     clear = width / 2.0 + CLEAR_OF_A_GAP_HOURS
     for site in (first, *(one for one in SITES if one != first)):
         hour = hour_of(site, case.eye_to_do)
         if hours_apart(hour, centre) >= clear:
             moved = f"{site}, moved off the dialysis at {centre:g} o'clock"
             return MainWound(hour, site, said if site == first else moved, site != first)
-    return MainWound(None, "", f"no site is clear of the dialysis at {centre:g} o'clock", True)
+    return MainWound(
+        None, "", f"no site is clear of the dialysis at {centre:g} o'clock", moved=True
+    )

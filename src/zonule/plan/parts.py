@@ -29,6 +29,16 @@ class RuleReading:
     would_be: RuleState | None = None
     """What it would say if it had not been switched off or overruled."""
 
+    @property
+    def in_sight(self) -> bool:
+        """Whether a plan speaks of it: it does not stay silent, or somebody set it aside."""
+        return self.state != "silent" or self.overruling is not None
+
+    @property
+    def set_aside(self) -> bool:
+        """Whether somebody set it aside, whatever it would have said."""
+        return self.state in ("overruled", "switched_off") or self.overruling is not None
+
 
 @dataclass(frozen=True, slots=True)
 class ConflictReading:

@@ -22,6 +22,8 @@ from zonule.practice.records import Lens, Practice, StockedPower
 
 Array = NDArray[np.float64]
 NO_WISH: Final = Wish()
+RARE_BELOW: Final = 0.01
+"""Backups less likely than this are said in one line each."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +60,16 @@ class Rung:
     refused_because: str = ""
     waits_for: str = ""
     caveats: tuple[Caveat, ...] = ()
+
+    @property
+    def why_closed(self) -> str:
+        """Why it has no power here: what it waits for, else the reason; empty where it has one."""
+        return f"waits for {self.waits_for}" if self.waits_for else self.refused_because
+
+    @property
+    def rare(self) -> bool:
+        """Whether it is a backup so unlikely that it is said in one line."""
+        return self.order > 0 and self.likelihood is not None and self.likelihood < RARE_BELOW
 
     @property
     def offered(self) -> bool:
@@ -108,6 +120,14 @@ class Plan:
     def intended(self) -> Rung | None:
         """The first place that eye, surgeon and patient leave open, with a power or without."""
         return next((rung for rung in self.rungs if rung.offered), None)
+
+    def closed_by_reason(self) -> dict[str, tuple[Place, ...]]:
+        """Return the places that are closed or wait, those of one reason together."""
+        found: dict[str, tuple[Place, ...]] = {}
+        for rung in self.rungs:
+            if not rung.offered:
+                found[rung.why_closed] = (*found.get(rung.why_closed, ()), rung.place)
+        return found
 
     def rung(self, key: str) -> Rung | None:
         """Return the rung of a place, if it has one."""

@@ -16,7 +16,7 @@ from zonule.practice.records import Practice
 
 
 def _hours(
-    wound: MainWound, firing: set[str], lookup: Lookup
+    wound: MainWound, firing: set[str], width_mm: float | None, lookup: Lookup
 ) -> dict[str, list[tuple[str, float]]]:
     """Return what goes in at which hour; nothing while no hour for the wound can be proposed."""
     found: dict[str, list[tuple[str, float]]] = {}
@@ -26,10 +26,16 @@ def _hours(
             continue
         across = _across_the_gap(lookup) if row["step"] == "capsule_hooks" else ()
         hours = across or [on_the_clock(wound.hour + offset) for offset in row["offsets"]]
-        moved = wound.moved and row["step"] == "main_wound"
-        label = f"{row['label']}, {wound.site}, moved off the dialysis," if moved else row["label"]
+        main = row["step"] == "main_wound"
+        label = _main_label(row["label"], wound, width_mm) if main else row["label"]
         found.setdefault(row["step"], []).extend((label, hour) for hour in hours)
     return found
+
+
+def _main_label(label: str, wound: MainWound, width_mm: float | None) -> str:
+    """Return what the main wound is called: with its width, and where it was moved to."""
+    wide = f"{label} {width_mm:g} mm" if width_mm is not None else label
+    return f"{wide} ({wound.site}, moved off the dialysis)" if wound.moved else wide
 
 
 def _across_the_gap(lookup: Lookup) -> tuple[float, ...]:
@@ -93,7 +99,7 @@ def steps_of(
     ]
     ids = {one.rule.id for one in firing}
     wound = main_wound(case, practice, lookup)
-    hours = _hours(wound, ids, lookup)
+    hours = _hours(wound, ids, practice.habits.main_wound_mm, lookup)
     without = case.operative_eye.lens_status in ("aphakic", "pseudophakic")
     found: list[Step] = []
     for key, moved_says in _order(rows, ids):

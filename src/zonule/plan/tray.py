@@ -68,6 +68,15 @@ def _kept_out(readings: Iterable[RuleReading]) -> set[str]:
     return {key for one in readings if one.state == "fires" for key in one.rule.leave_out}
 
 
+def _doubt(wanted: dict[str, _Wanted], readings: Iterable[RuleReading]) -> None:
+    """Make an item wait where a rule that would keep it out still waits: unknown is not absent."""
+    for reading in readings:
+        for key in reading.rule.leave_out if reading.state == "waits" else ():
+            if key in wanted:
+                wanted[key].certain = False
+                wanted[key].waits_for += reading.waits_for
+
+
 def _device(key: str, wanted: _Wanted, practice: Practice) -> TrayItem:
     kind, kept, card = item(key), practice.kept.get(key), practice.recipe_cards.get(key)
     return TrayItem(
@@ -81,15 +90,16 @@ def _device(key: str, wanted: _Wanted, practice: Practice) -> TrayItem:
         card=card.card if card else "",
         needs_card=kind.needs_card and card is None,
         rules=tuple(dict.fromkeys(wanted.rules)),
-        waits_for=() if wanted.certain or wanted.places else _settled_by(wanted),
+        waits_for=_settled_by(wanted),
         short=kept is not None and kept.quantity is not None and kept.quantity < wanted.count,
         for_places=() if wanted.certain else tuple(wanted.places),
     )
 
 
 def _settled_by(wanted: _Wanted) -> tuple[str, ...]:
-    """Return the findings that would settle whether an item is wanted."""
-    return tuple(dict.fromkeys(wanted.waits_for))
+    """Return the findings that would settle whether an item is wanted; none where it is."""
+    settled = wanted.certain or bool(wanted.places)
+    return () if settled else tuple(dict.fromkeys(wanted.waits_for))
 
 
 def _lens(rung: Rung) -> TrayItem:
@@ -138,5 +148,6 @@ def tray_of(
     """
     wanted, out = _gathered(readings, lookup), _kept_out(readings)
     _add_for_places(wanted, rungs)
+    _doubt(wanted, readings)
     ordered = [key for key in items() if key in wanted and key not in out]
     return (*lenses_of(rungs), *(_device(key, wanted[key], practice) for key in ordered))

@@ -10,7 +10,7 @@ from zonule.library.rules import Conflict
 from zonule.plan.main_wound import MainWound
 from zonule.plan.parts import Anaesthesia, RuleReading, Step, TrayItem
 from zonule.plan.records import Plan
-from zonule.report.words import day, dioptres, kept, of_100
+from zonule.report.words import clock_hour, day, dioptres, kept, of_100
 
 MACHINE_CAUTION: Final = (
     "Ranges for orientation, not a prescription: your own settings and your machine's limits come "
@@ -129,21 +129,9 @@ def places_by_order(orders: Sequence[int]) -> str:
     return ", ".join(part for part in ("intended" if 0 in orders else "", said) if part)
 
 
-def hour(value: float) -> str:
-    """Return a clock hour as it is read out.
-
-    Examples
-    --------
-    >>> hour(3.0), hour(12.75), hour(4.5)
-    ('3', '12:45', '4:30')
-    """
-    whole, part = divmod(round(value * 60), 60)
-    return f"{whole}:{part:02d}" if part else f"{whole}"
-
-
 def wound(one: MainWound) -> str:
     """Return where the main wound goes, and why there."""
-    where = "no hour proposed" if one.hour is None else f"{hour(one.hour)} o'clock"
+    where = "no hour proposed" if one.hour is None else f"{clock_hour(one.hour)} o'clock"
     return f"{where}, {one.because}"
 
 
@@ -158,7 +146,7 @@ def hours(step: Step) -> str:
     """
     by_label: dict[str, list[str]] = {}
     for label, value in step.clock_hours:
-        by_label.setdefault(label, []).append(hour(value))
+        by_label.setdefault(label, []).append(clock_hour(value))
     return "; ".join(f"{label} at {', '.join(told)} o'clock" for label, told in by_label.items())
 
 

@@ -18,7 +18,7 @@ def parts_as_json(parts: Parts) -> dict[str, Any]:
     """Return rules, tray, steps, machine, anaesthesia, nucleus and what is said."""
     return {
         "tray": [_without(_plain(one), "lens") for one in parts.tray],
-        "rules": [_reading(one) for one in parts.rules if one.state != "silent"],
+        "rules": [_reading(one) for one in parts.rules if one.in_sight],
         "conflicts": [
             {
                 "rules": list(one.conflict.rules),

@@ -190,6 +190,12 @@ def status_words(word: str) -> str:
     return STATUS_WORDS[status(word)]
 
 
+def whose_shares(plan: Plan) -> str:
+    """Return whose the likelihoods are, in a few words; empty where none is shown."""
+    shown = any(rung.likelihood is not None for rung in plan.rungs)
+    return "own shares, assumed; not this eye's risk" if shown else ""
+
+
 def shares(plan: Plan) -> str:
     """Return where the likelihoods come from."""
     others = table("placements")["after_rupture_elsewhere"]["of_100"]

@@ -33,7 +33,7 @@ def _keys(plan: Plan) -> Iterator[str]:
 
 def _of_parts(plan: Plan) -> Iterator[str]:
     for reading in plan.parts.rules:
-        if reading.state != "silent":
+        if reading.in_sight:
             yield from reading.rule.sources
     for setting in plan.parts.machine:
         yield from setting.sources

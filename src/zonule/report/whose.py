@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
-from zonule.findings.answers import is_known
-from zonule.findings.records import Case, Patient
+from typing import Final, TypeGuard
+
+from zonule.findings.answers import Answer, is_known, number
+from zonule.findings.records import Case, Eye, Patient
 from zonule.plan.records import Plan
 from zonule.report.words import age_on, day, dioptres, underscored
+
+BLEEDS_NO_MORE: Final = ("none", "aspirin")
+"""Answers about antithrombotic drugs for which nothing is done otherwise."""
 
 
 def which_operation(case: Case) -> str:
@@ -24,6 +29,28 @@ def allergies(patient: Patient) -> tuple[str, bool]:
         return "no allergy known", False
     assert isinstance(found, tuple)
     return f"allergic to {', '.join(underscored(one) for one in found)}", True
+
+
+def alerts(patient: Patient, eye: Eye) -> tuple[str, ...]:
+    """Return what, beside allergies, the whole room must know: blood that does not clot, one eye.
+
+    Examples
+    --------
+    >>> one_eye = Eye(side="left", answers={"only_eye": True})
+    >>> alerts(Patient("demo", answers={"antithrombotic": "warfarin", "inr": 3.6}), one_eye)
+    ('takes warfarin, INR 3.6', 'only useful eye')
+    """
+    drug, inr = patient.answer("antithrombotic"), patient.answer("inr")
+    told = []
+    if is_known(drug) and drug not in BLEEDS_NO_MORE:
+        told.append(f"takes {underscored(str(drug))}" + (f", INR {inr:g}" if _known(inr) else ""))
+    if eye.answer("only_eye") is True:
+        told.append("only useful eye")
+    return tuple(told)
+
+
+def _known(inr: Answer) -> TypeGuard[float]:
+    return number(inr) is not None
 
 
 def name_of(patient: Patient) -> str:
@@ -58,14 +85,24 @@ def about_the_patient(plan: Plan) -> list[str]:
     return [*told, allergies(patient)[0]]
 
 
-def differs_from_the_files(plan: Plan) -> str:
-    """Return what was asked for beside the files; empty where the plan is theirs."""
+def asked_for(plan: Plan) -> str:
+    """Return what was asked for beside the files, in words; empty where nothing was."""
     wish = plan.wish
     asked = (
         f"aim {dioptres(wish.aim_d)}" if wish.aim_d is not None else "",
         f"powers by {underscored(wish.aim_rule)}" if wish.aim_rule else "",
         f"lens {wish.lens}" if wish.lens else "",
-        f"power {dioptres(wish.power_d)}" if wish.power_d is not None else "",
+        f"power {dioptres(wish.power_d)}{_where(plan)}" if wish.power_d is not None else "",
     )
-    told = ", ".join(one for one in asked if one)
+    return ", ".join(one for one in asked if one)
+
+
+def _where(plan: Plan) -> str:
+    rung = plan.rung(plan.wish.hand) if plan.wish.hand else plan.intended
+    return f" ({rung.place.label})" if rung is not None else ""
+
+
+def differs_from_the_files(plan: Plan) -> str:
+    """Return that something was asked for beside the files; empty where the plan is theirs."""
+    told = asked_for(plan)
     return f"differs from the files: {told}" if told else ""

@@ -104,6 +104,19 @@ def kept(where: str) -> str:
     return {"in_room": "in the room, sealed", "to_fetch": "to fetch", "to_order": "to order"}[where]
 
 
+def clock_hour(hour: float) -> str:
+    """Return a clock hour as it is read: full hours plain, the rest with minutes, 12 and never 0.
+
+    Examples
+    --------
+    >>> clock_hour(12.0), clock_hour(4.5), clock_hour(0.75), clock_hour(11.999)
+    ('12', '4:30', '12:45', '12')
+    """
+    minutes = round(hour * 60.0) % 720
+    whole, rest = divmod(minutes, 60)
+    return f"{whole or 12}:{rest:02d}" if rest else f"{whole or 12}"
+
+
 def underscored(name: str) -> str:
     """Return a name of the files as words.
 

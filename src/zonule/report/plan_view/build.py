@@ -70,6 +70,7 @@ def plan_view(plan: Plan) -> PlanView:
         rare_says=part_words.places_by_order([one.order for one in rare]),
         refused=refused_of(plan),
         shares=told.shares_of(plan),
+        whose_shares=sentences.whose_shares(plan),
         expected=expected_of(plan),
         outstanding=outstanding_of(plan),
         first_eye_heading=told.first_eye_heading(plan),

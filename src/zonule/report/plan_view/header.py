@@ -8,6 +8,7 @@ from zonule.errors import Problem
 from zonule.plan.records import Plan
 from zonule.report.plan_view.records import HeaderView, Interruption, Shown
 from zonule.report.whose import (
+    alerts,
     allergies,
     born_on,
     differs_from_the_files,
@@ -24,14 +25,15 @@ def header_of(plan: Plan) -> HeaderView:
     """Return whose eye, which aim, which plan."""
     case, patient = plan.case, plan.case.patient
     allergic_to, allergic = allergies(patient)
+    told = alerts(patient, case.operative_eye)
     return HeaderView(
         eye=f"{case.eye_to_do.capitalize()} eye",
         aim=Shown(f"aim {dioptres(case.aim.spherical_equivalent_d)}", "eye.aim_d"),
         rule=underscored(case.aim.rule),
         who=f"{name_of(patient)} ({patient.record_number})",
         born=born_on(plan),
-        allergies=allergic_to,
-        allergic=allergic,
+        allergies=" · ".join((allergic_to, *told)),
+        allergic=allergic or bool(told),
         order=which_operation(case),
         surgery=surgery_on(case),
         plan=f"plan of {day(plan.made_on)}, not signed",

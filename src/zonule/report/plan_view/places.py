@@ -12,8 +12,6 @@ from zonule.report.plan_view.phrases import phrase
 from zonule.report.plan_view.records import Phrase, RefusedView, RungView, Shown
 from zonule.report.words import dioptres, kept, of_100, sentence_case, span
 
-RARE_BELOW: Final = 0.01
-"""Places less likely than this stand together, folded; on paper they are open."""
 SAID_BENEATH: Final = ("ring", "store_not_near", "one_formula", "may_wander")
 
 
@@ -103,9 +101,7 @@ def _rung(plan: Plan, rung: Rung, ends: tuple[float, float]) -> RungView:
 
 def _rare(plan: Plan, rung: Rung) -> bool:
     """Return whether a place stands among the rare ones; the one in hand never does."""
-    likely = rung.likelihood
-    unlikely = rung.order > 0 and likely is not None and likely < RARE_BELOW
-    return unlikely and rung is not plan.in_hand
+    return rung.rare and rung is not plan.in_hand
 
 
 def rungs_of(plan: Plan) -> tuple[tuple[RungView, ...], tuple[RungView, ...]]:
@@ -119,13 +115,10 @@ def rungs_of(plan: Plan) -> tuple[tuple[RungView, ...], tuple[RungView, ...]]:
 def refused_of(plan: Plan) -> tuple[RefusedView, ...]:
     """Return what is closed to a lens, each reason once."""
     said = sorted({one.says for r in plan.rungs for one in r.caveats if one.name == "lens_refused"})
-    by_reason: dict[str, list[Shown]] = {}
-    for rung in plan.rungs:
-        if not rung.offered:
-            reason = f"waits for {rung.waits_for}" if rung.waits_for else rung.refused_because
-            shown = Shown(rung.place.label, f"placements.{rung.place.key}")
-            by_reason.setdefault(reason, []).append(shown)
     return (
         *(RefusedView((Shown(sentence_case(one)),), "") for one in said),
-        *(RefusedView(tuple(places), reason) for reason, places in by_reason.items()),
+        *(
+            RefusedView(tuple(Shown(one.label, f"placements.{one.key}") for one in places), reason)
+            for reason, places in plan.closed_by_reason().items()
+        ),
     )

@@ -204,6 +204,8 @@ class PlanView:
     """Which backups those are, so that none seems to be missing."""
     refused: tuple[RefusedView, ...]
     shares: tuple[Phrase, ...]
+    whose_shares: str
+    """Whose likelihoods these are and how sure; empty where none is shown."""
     expected: ExpectedView | None
     outstanding: Card
     first_eye_heading: str

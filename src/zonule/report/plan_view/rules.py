@@ -94,7 +94,7 @@ def conflicts_heading(plan: Plan) -> str:
 
 def settled_of(plan: Plan) -> Card:
     """Return what people set aside, switched off, changed or accepted: who, when, why."""
-    aside = [one for one in plan.parts.rules if one.state in ("overruled", "switched_off")]
+    aside = [one for one in plan.parts.rules if one.set_aside]
     kept = [one for one in plan.parts.firing() if one.decision is not None]
     changed = [one for one in kept if one.decision and one.decision.decision == "changed"]
     told = [f"{len(aside)} set aside"] if aside else []

@@ -6,12 +6,20 @@ from typing import Final
 
 from zonule.errors import Problem
 from zonule.findings.answers import is_known
-from zonule.findings.records import Case, Patient
+from zonule.findings.records import Eye, Patient
 from zonule.plan.records import Plan
 from zonule.report.sheet.places import placed
 from zonule.report.sheet.records import FirstBlock
 from zonule.report.sheet.wording import NO_POWER
-from zonule.report.words import day, dioptres, sentence_case, underscored
+from zonule.report.whose import (
+    alerts,
+    allergies,
+    asked_for,
+    name_of,
+    surgery_on,
+    which_operation,
+)
+from zonule.report.words import day, dioptres, sentence_case
 
 MOST_NOTICES: Final = 2
 MOST_NOT_KNOWN: Final = 4
@@ -20,19 +28,19 @@ MOST_NOT_KNOWN: Final = 4
 def first_block(plan: Plan) -> FirstBlock:
     """Return what is read from two metres away."""
     case, intended = plan.case, plan.intended
-    allergies, allergic = _allergies(case.patient)
+    said, stands_out = _said_of(case.patient, case.operative_eye)
     has_power = intended is not None and intended.chosen is not None
     return FirstBlock(
         side=f"{case.eye_to_do} eye".upper(),
-        name=_name(case.patient),
+        name=name_of(case.patient),
         numbers=(case.patient.record_number, _born(case.patient)),
-        surgery=_surgery(case),
+        surgery=(surgery_on(case), which_operation(case)),
         aim=dioptres(case.aim.spherical_equivalent_d),
         intended=placed(plan, intended) if intended is not None else None,
         no_power="" if has_power else NO_POWER,
         no_power_because="" if has_power else sentence_case(_because(plan)),
-        allergies=allergies,
-        allergic=allergic,
+        allergies=said,
+        allergic=stands_out,
         notices=_notices(plan),
     )
 
@@ -50,32 +58,16 @@ def _and_more(count: int) -> str:
     return f"; and {count} more in the plan" if count > 0 else ""
 
 
-def _name(patient: Patient) -> str:
-    name = patient.answer("name")
-    return str(name) if is_known(name) else "name not recorded"
+def _said_of(patient: Patient, eye: Eye) -> tuple[str, bool]:
+    """Return allergies and whatever else the room must know, and whether it stands out."""
+    said, stands_out = allergies(patient)
+    said = said.replace("allergic to", "ALLERGIC TO").replace("not recorded", "not recorded: ask")
+    told = alerts(patient, eye)
+    return " · ".join((sentence_case(said), *told)), stands_out or bool(told)
 
 
 def _born(patient: Patient) -> str:
     return f"born {day(patient.born)}" if is_known(patient.born) else "day of birth not recorded"
-
-
-def _surgery(case: Case) -> tuple[str, ...]:
-    planned = case.surgery_planned_on
-    when = f"surgery {day(planned)}" if is_known(planned) else "day of surgery not recorded"
-    if case.operative_eye.operation is not None:
-        return when, "second operation on this eye"
-    return when, "first eye" if case.fellow_eye.operation is None else "second eye"
-
-
-def _allergies(patient: Patient) -> tuple[str, bool]:
-    """Return the line about allergies, and whether there is one or nobody knows."""
-    found = patient.answer("allergies")
-    if not is_known(found):
-        return "Allergies not recorded: ask", True
-    if found == ("none_known",):
-        return "No allergy known", False
-    assert isinstance(found, tuple)
-    return f"ALLERGIC TO {', '.join(underscored(one) for one in found)}", True
 
 
 def _because(plan: Plan) -> str:
@@ -91,21 +83,8 @@ def _notices(plan: Plan) -> tuple[str, ...]:
 
 
 def _differs(plan: Plan) -> tuple[str, ...]:
-    wish = plan.wish
-    if not wish.changes_the_plan:
-        return ()
-    asked = [
-        f"aim {dioptres(wish.aim_d)}" if wish.aim_d is not None else "",
-        f"aim rule {underscored(wish.aim_rule)}" if wish.aim_rule else "",
-        f"lens {wish.lens}" if wish.lens else "",
-        f"power {dioptres(wish.power_d)} {_where(plan)}" if wish.power_d is not None else "",
-    ]
-    return (f"DIFFERS FROM THE FILES, asked for once: {', '.join(one for one in asked if one)}.",)
-
-
-def _where(plan: Plan) -> str:
-    rung = plan.rung(plan.wish.hand) if plan.wish.hand else plan.intended
-    return f"({rung.place.label})" if rung is not None else ""
+    told = asked_for(plan)
+    return (f"DIFFERS FROM THE FILES, asked for once: {told}.",) if told else ()
 
 
 def _to_confirm(plan: Plan) -> tuple[str, ...]:

@@ -9,7 +9,6 @@ from zonule.report.sheet import wording
 from zonule.report.sheet.records import Placed, Refused
 from zonule.report.words import dioptres, kept, of_100
 
-RARE_BELOW: Final = 0.01
 NOTED: Final = ("ring", "store_not_near", "one_formula", "may_wander", "finding_says")
 """Caveats of a place that theatre must know."""
 
@@ -22,7 +21,7 @@ def placed(plan: Plan, rung: Rung) -> Placed:
         place=place.label,
         happens_when=place.happens_when,
         notes=_notes(plan, rung),
-        rare=bool(rung.order) and rung.likelihood is not None and rung.likelihood < RARE_BELOW,
+        rare=rung.rare,
         chance="" if rung.likelihood is None else of_100(rung.likelihood),
         instead=_instead(plan, rung),
     )
@@ -48,12 +47,10 @@ def backups_say(plan: Plan) -> str:
 
 def refused(plan: Plan) -> tuple[Refused, ...]:
     """Return the places that are not for this eye, those of one reason together."""
-    by_reason: dict[str, list[str]] = {}
-    for rung in plan.rungs:
-        if not rung.offered:
-            reason = f"waits for {rung.waits_for}" if rung.waits_for else rung.refused_because
-            by_reason.setdefault(reason, []).append(rung.place.label)
-    return tuple(Refused(tuple(places), reason) for reason, places in by_reason.items())
+    return tuple(
+        Refused(tuple(place.label for place in places), reason)
+        for reason, places in plan.closed_by_reason().items()
+    )
 
 
 def _with_power(common: Placed, plan: Plan, rung: Rung) -> Placed:

@@ -62,6 +62,10 @@ class ClockFace:
     at_3: str
     at_6: str
     at_9: str
+    gap: tuple[float, ...]
+    """Hours along the zonular dialysis, clockwise; empty where none is known to be there."""
+    gap_says: str
+    """Where the dialysis lies, in words; that nobody knows, where nobody does."""
     alt: str
     """The drawing in words, for who cannot see it."""
 

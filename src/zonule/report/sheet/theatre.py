@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from string import ascii_uppercase
 from typing import Final
 
 from zonule.errors import Side
+from zonule.findings.answers import number
+from zonule.findings.facts import facts_of
 from zonule.plan.parts import Parts
+from zonule.plan.records import Plan
 from zonule.report.sheet import wording
 from zonule.report.sheet.records import ClockFace, Device, Stage, Words
-from zonule.report.words import sentence_case, underscored
+from zonule.report.words import clock_hour, sentence_case, underscored
 
 MOST_TRIGGERS: Final = 3
 
@@ -25,18 +29,64 @@ def devices(parts: Parts) -> tuple[Device, ...]:
             mark=ascii_uppercase[index % 26] * (index // 26 + 1),
             label=label,
             hours=tuple(sorted(hours)),
-            says=", ".join(wording.clock_hour(hour) for hour in sorted(hours)),
+            says=", ".join(clock_hour(hour) for hour in sorted(hours)),
         )
         for index, (label, hours) in enumerate(by_label.items())
     )
 
 
-def clock_face(side: Side, found: tuple[Device, ...]) -> ClockFace:
+def devices_say(parts: Parts, side: Side) -> str:
+    """Return how hours are meant, after what the surgeon must choose without a proposal."""
+    asked = [f"{one.name}: {one.says}." for one in parts.steps if one.asks]
+    said = wording.hours_say(side) if devices(parts) else wording.NO_DEVICES_SAY
+    return " ".join((*asked, said))
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """The zonular dialysis of an eye, as far as it is known."""
+
+    width: float | None = None
+    """Clock hours; None: not known."""
+    centre: float | None = None
+
+    @property
+    def hours(self) -> tuple[float, ...]:
+        """Hours along it, clockwise, near enough for a line."""
+        if not self.width or self.centre is None:
+            return ()
+        pieces = max(round(4.0 * self.width), 1)
+        first = self.centre - self.width / 2.0
+        return tuple(first + self.width * at / pieces for at in range(pieces + 1))
+
+    @property
+    def says(self) -> str:
+        """Where it lies, in words."""
+        if self.width is None:
+            return wording.GAP_NOT_KNOWN
+        if self.width == 0.0:
+            return ""
+        wide = f"Zonular dialysis, {self.width:g} clock hours"
+        if self.centre is None:
+            return f"{wide}: where it lies is not known."
+        ends = clock_hour(self.hours[0] % 12.0), clock_hour(self.hours[-1] % 12.0)
+        return f"{wide}: {ends[0]} to {ends[1]}, the thick line."
+
+
+def gap_of(plan: Plan) -> Gap:
+    """Return the dialysis of the eye to be done."""
+    lookup = facts_of(plan.case, plan.case.eye_to_do)
+    return Gap(number(lookup("dialysis_clock_hours")), number(lookup("dialysis_centre_clock")))
+
+
+def clock_face(side: Side, found: tuple[Device, ...], gap: Gap) -> ClockFace:
     """Return the drawing of the clock hours of an eye.
 
     Examples
     --------
-    >>> face = clock_face("left", ())
+    >>> face = clock_face("left", (), Gap(3.0, 10.0))
+    >>> face.gap_says
+    'Zonular dialysis, 3 clock hours: 8:30 to 11:30, the thick line.'
     >>> face.at_3, face.at_9
     ('3 temporal', '9 nasal')
     """
@@ -48,7 +98,9 @@ def clock_face(side: Side, found: tuple[Device, ...]) -> ClockFace:
         at_3=at[3],
         at_6="6",
         at_9=at[9],
-        alt=f"Clock face of the {side} eye, {at[3]}, {at[9]}. {told}".strip(),
+        gap=gap.hours,
+        gap_says=gap.says,
+        alt=f"Clock face of the {side} eye, {at[3]}, {at[9]}. {told} {gap.says}".strip(),
     )
 
 

@@ -43,6 +43,7 @@ SHARES_SAY: Final = "Likelihood: own shares from the practice file, not this eye
 NO_SHARES_SAY: Final = "No likelihoods: no own shares apply to this plan."
 NO_BACKUPS_SAY: Final = "No backup is open in this plan."
 NOTHING_DIFFERENT: Final = "No rule names anything in what is recorded of this eye."
+GAP_NOT_KNOWN: Final = "Zonular dialysis: not known."
 NO_DEVICES_SAY: Final = "Nothing in this plan is given a clock hour."
 NO_MACHINE_SAYS: Final = "No machine settings in this plan."
 NO_TRIGGERS_SAY: Final = "No trigger is listed for this eye."
@@ -110,19 +111,6 @@ def box_note(power_d: float, store_has_minus: bool) -> str:
     if power_d < 0.0:
         return "with a minus sign"
     return "no minus sign" if store_has_minus else ""
-
-
-def clock_hour(hour: float) -> str:
-    """Return a clock hour as it is read: full hours plain, the rest with minutes, 12 and never 0.
-
-    Examples
-    --------
-    >>> clock_hour(12.0), clock_hour(4.5), clock_hour(0.75), clock_hour(11.999)
-    ('12', '4:30', '12:45', '12')
-    """
-    minutes = round(hour * 60.0) % 720
-    whole, rest = divmod(minutes, 60)
-    return f"{whole or 12}:{rest:02d}" if rest else f"{whole or 12}"
 
 
 def hours_say(side: Side) -> str:

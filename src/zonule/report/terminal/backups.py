@@ -20,7 +20,7 @@ def write_backups(sheet: Sheet, plan: Plan) -> None:
     if not offered:
         _write_closed(sheet, plan)
         return
-    sheet.heading("If it goes well, and if it does not", _whose_shares(plan))
+    sheet.heading("If it goes well, and if it does not", sentences.whose_shares(plan))
     axis = _axis(sheet, plan, offered)
     if axis is not None:
         beside = Text("" if sheet.narrow else "D, nine in ten", style="dim")
@@ -36,10 +36,6 @@ def write_backups(sheet: Sheet, plan: Plan) -> None:
         if said:
             sheet.say(said, indent=INDENT)
     _write_closed(sheet, plan)
-
-
-def _whose_shares(plan: Plan) -> str:
-    return "" if all(rung.likelihood is None for rung in plan.rungs) else "your own shares"
 
 
 def _axis(sheet: Sheet, plan: Plan, offered: list[Rung]) -> Axis | None:
@@ -123,17 +119,13 @@ def _beneath(rung: Rung) -> str:
 
 
 def _write_closed(sheet: Sheet, plan: Plan) -> None:
-    closed = [rung for rung in plan.rungs if not rung.offered]
+    closed = plan.closed_by_reason()
     refused = sorted({(c.says) for r in plan.rungs for c in r.caveats if c.name == "lens_refused"})
     if not closed and not refused:
         return
     sheet.heading("Not for this eye")
     for says in refused:
         sheet.bullet(says[:1].upper() + says[1:])
-    by_reason: dict[str, list[str]] = {}
-    for rung in closed:
-        reason = f"waits for {rung.waits_for}" if rung.waits_for else rung.refused_because
-        by_reason.setdefault(reason, []).append(rung.place.label)
-    for reason, labels in by_reason.items():
-        text = Text("; ".join(labels)).append(f": {reason}", style="dim")
+    for reason, places in closed.items():
+        text = Text("; ".join(one.label for one in places)).append(f": {reason}", style="dim")
         sheet.bullet(text)

@@ -143,7 +143,7 @@ def _to_say(sheet: Sheet, plan: Plan) -> None:
 
 
 def _set_aside(sheet: Sheet, plan: Plan) -> None:
-    aside = [one for one in plan.parts.rules if one.state in ("overruled", "switched_off")]
+    aside = [one for one in plan.parts.rules if one.set_aside]
     changed = [one for one in plan.parts.firing() if one.decision is not None]
     if not (aside or changed):
         return

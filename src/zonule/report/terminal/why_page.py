@@ -5,15 +5,14 @@ from __future__ import annotations
 from rich.console import Console
 from rich.text import Text
 
-from zonule.library.reading import reference, table
-from zonule.report import sentences
 from zonule.report.terminal.layout import Sheet
-from zonule.report.why.explanation import Explanation, Input
+from zonule.report.why.explanation import Explanation
+from zonule.report.why.view import ShownInput, WhyView, why_view
 
 
-def write_why(told: Explanation, console: Console) -> None:
+def write_why(explained: Explanation, console: Console) -> None:
     """Write what is behind a number."""
-    sheet = Sheet(console)
+    told, sheet = why_view(explained), Sheet(console)
     sheet.say(Text(told.title, style="bold"))
     sheet.say(Text(told.value, style="bold"))
     sheet.say(Text(told.path, style="dim"))
@@ -30,23 +29,17 @@ def write_why(told: Explanation, console: Console) -> None:
     _sources(sheet, told)
 
 
-def _input(one: Input) -> Text:
+def _input(one: ShownInput) -> Text:
     text = Text(f"{one.label}: ").append(one.value, style="bold")
     if one.status:
-        text.append(f"  [{sentences.status_words(one.status)}]", style="dim")
+        text.append(f"  [{one.status}]", style="dim")
     return text
 
 
-def _sources(sheet: Sheet, told: Explanation) -> None:
-    sheet.heading(f"Sources · {told.status_of} is {sentences.status_words(told.status)}")
-    for key in dict.fromkeys(told.sources):
-        if key in table("references"):
-            one = reference(key)
-            seen = {"memory": "from memory, not seen", "none": "no publication"}
-            sheet.bullet(
-                Text(one.text).append(f"  [{seen.get(one.seen, one.seen + ' seen')}]", style="dim")
-            )
-        else:
-            sheet.bullet(f"{key}, as named in the practice file")
+def _sources(sheet: Sheet, told: WhyView) -> None:
+    sheet.heading(f"Sources · {told.status[:1].lower()}{told.status[1:].rstrip('.')}")
+    for one in told.sources:
+        seen = f"  [{one.seen}]" if one.seen else ""
+        sheet.bullet(Text(one.text).append(seen, style="dim"))
     if told.held_by:
         sheet.say(f"Held by {', '.join(told.held_by)}", indent=3, style="dim")
