@@ -247,3 +247,15 @@ def test_what_the_anaesthetist_was_not_told_is_named() -> None:
     told = planned(with_findings(case("half-missing"))).parts.anaesthesia
     assert any(one.key == "not_known" and "tremor" in one.says for one in told.lines)
     assert not any(one.key == "not_known" for one in PLAIN.parts.anaesthesia.lines)
+
+
+def test_a_gap_keeps_the_pupil_ring_out_even_where_nothing_wobbles() -> None:
+    torn = with_findings(
+        case("plain-eye"),
+        pupil_dilated_mm=4.0,
+        dialysis_clock_hours=2.0,
+        dialysis_centre_clock=4.0,
+    )
+    tray = {one.key for one in planned(torn).parts.tray}
+    assert "iris_hooks" in tray
+    assert "pupil_ring" not in tray
