@@ -1,7 +1,8 @@
 """The long measurements: ``make soak`` runs them and writes docs/measured/soak.json.
 
-Coverage of the bands when a spread is wrong, and the random tests (formulas, law, files, plans)
-drawn anew from many seeds, where ``make test`` draws the same ones every time.
+Coverage of the bands when a spread is wrong; the state engine asked every combination of theatre
+answers; and the random tests (formulas, law, files, plans) drawn anew from many seeds, where
+``make test`` draws the same ones every time.
 """
 
 from __future__ import annotations
@@ -15,10 +16,15 @@ from pathlib import Path
 from typing import Any
 
 from benchmarks.coverage import coverage
+from benchmarks.state_engine import state_engine
 
 ROOT = Path(__file__).parents[1]
 WRITTEN = ROOT / "docs" / "measured" / "soak.json"
-RANDOM_TESTS = ("tests/properties", "tests/plan/test_any_case.py")
+RANDOM_TESTS = (
+    "tests/properties",
+    "tests/plan/test_any_case.py",
+    "tests/theatre_states/test_one_more_answer.py",
+)
 SEEDS = range(1, 21)
 
 
@@ -51,18 +57,19 @@ def random_tests() -> dict[str, Any]:
 
 
 def main() -> int:
-    """Run everything, write it down, and fail where a random test failed."""
-    drawn = random_tests()
+    """Run everything, write it down, and fail where a random test or the state engine failed."""
+    drawn, states = random_tests(), state_engine()
     found = {
         "schema": "zonule-soak-1",
         "commit": said("git", "rev-parse", "--short=12", "HEAD")[1],
         "date": datetime.now(tz=UTC).date().isoformat(),
         "coverage": coverage(),
+        "state_engine": states,
         "random_tests": drawn,
     }
     WRITTEN.parent.mkdir(parents=True, exist_ok=True)
     WRITTEN.write_text(json.dumps(found, indent=1) + "\n", encoding="utf-8")
-    return int(drawn["failed"] > 0)
+    return int(drawn["failed"] > 0 or states["engine_disagrees"] > 0 or states["faults"] > 0)
 
 
 if __name__ == "__main__":

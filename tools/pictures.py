@@ -37,6 +37,13 @@ PICTURES_OF_PAGES = {
     "plan-narrow": Picture(HARD, width=390, height=844),
     "plan-print": Picture(HARD, width=794, height=1123, media="print"),
     "plain-day": Picture(PLAIN),
+    "risk": Picture(f"{HARD}/risk"),
+    "risk-night": Picture(f"{HARD}/risk", light="dark"),
+    "risk-narrow": Picture(f"{HARD}/risk", width=390, height=844),
+    "map": Picture(f"{HARD}/map"),
+    "map-night": Picture(f"{HARD}/map", light="dark"),
+    "machine": Picture(f"{HARD}/machine"),
+    "cornea": Picture(f"{HARD}/cornea"),
     "why": Picture(HARD, opens="a[href*='placements.sulcus_three_piece.power_d']"),
     "index": Picture("/"),
 }

@@ -14,6 +14,10 @@ Light = Literal["light", "dark"]
 HARD: Final = "/plan/hard-second-eye"
 PLAIN: Final = "/plan/plain-eye"
 WHY: Final = f"{HARD}/why?path=placements.sulcus_three_piece.power_d"
+MACHINE: Final = f"{HARD}/machine"
+MAP: Final = f"{HARD}/map"
+CORNEA: Final = f"{HARD}/cornea"
+RISK: Final = f"{HARD}/risk"
 WIDE: Final = (1440, 900)
 NARROW: Final = (390, 844)
 MOST_PRESSES: Final = 400

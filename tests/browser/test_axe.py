@@ -6,7 +6,19 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe  # type: ignore[import-untyped]
 from playwright.sync_api import Browser, Page
 
-from browser.looking import HARD, NARROW, PLAIN, WHY, WIDE, Light, looking
+from browser.looking import (
+    CORNEA,
+    HARD,
+    MACHINE,
+    MAP,
+    NARROW,
+    PLAIN,
+    RISK,
+    WHY,
+    WIDE,
+    Light,
+    looking,
+)
 
 PAGES = {
     "index": "/",
@@ -15,6 +27,13 @@ PAGES = {
     "no power": "/plan/half-missing",
     "refused": f"{HARD}?aim=0,5&power=20",
     "why": WHY,
+    "machine": MACHINE,
+    "map": MAP,
+    "map, other view": f"{MAP}?view=examiner",
+    "cornea": CORNEA,
+    "risk": RISK,
+    "risk, much unknown": "/plan/half-missing/risk",
+    "risk, no model": "/plan/aphakic-eye/risk",
     "error": "/no/such/page",
 }
 

@@ -7,7 +7,7 @@ import re
 import pytest
 from playwright.sync_api import Browser, expect
 
-from browser.looking import HARD, NARROW, WIDE, looking
+from browser.looking import HARD, MAP, NARROW, WIDE, looking
 
 SULCUS = "hand-sulcus_capture"
 
@@ -171,6 +171,18 @@ def test_a_why_closes_when_what_it_explains_changes(browser: Browser, address: s
         expect(page.locator("#why")).to_be_hidden()
 
 
+def test_the_tables_of_cornea_and_energy_open_by_keyboard(browser: Browser, address: str) -> None:
+    with looking(browser, address) as looked:
+        page = looked.page
+        page.goto(HARD)
+        looked.tab_to("cornea-page")
+        page.keyboard.press("Enter")
+        for name in ("course", "line"):
+            page.locator(f"#{name} > summary").focus()
+            page.keyboard.press("Enter")
+            expect(page.locator(f"#{name} table")).to_be_visible()
+
+
 def test_without_an_answer_it_is_said(browser: Browser, address: str) -> None:
     with looking(browser, address) as looked:
         page = looked.page
@@ -190,3 +202,21 @@ def test_focus_can_always_be_seen(browser: Browser, address: str) -> None:
             page.keyboard.press("Tab")
             width = page.evaluate("getComputedStyle(document.activeElement).outlineWidth")
             assert width == "2px", page.evaluate("document.activeElement.outerHTML")
+
+
+def test_the_map_is_turned_and_an_hour_explained_by_keyboard(
+    browser: Browser, address: str
+) -> None:
+    with looking(browser, address) as looked:
+        page = looked.page
+        page.goto(MAP)
+        looked.tab_to("view-examiner")
+        page.keyboard.press("Enter")
+        expect(page).to_have_url(re.compile(r"/map\?view=examiner$"))
+        expect(page.locator("#view-examiner")).to_be_focused()
+        expect(page.locator(".map-page svg title")).to_contain_text("12 above")
+        page.locator("a[href*='clock_map.iris_hook_2']").focus()
+        page.keyboard.press("Enter")
+        expect(page.locator("#why h1")).to_have_text("Iris hook 2, clock hour")
+        page.keyboard.press("Escape")
+        expect(page.locator("#why")).to_be_hidden()

@@ -5,10 +5,22 @@ from __future__ import annotations
 import pytest
 from playwright.sync_api import Browser, Page, expect
 
-from browser.looking import HARD, NARROW, PLAIN, WHY, WIDE, looking
+from browser.looking import CORNEA, HARD, MACHINE, MAP, NARROW, PLAIN, RISK, WHY, WIDE, looking
 from plan.cases import NAMES
 
-PAGES = ["/", *(f"/plan/{name}" for name in NAMES), WHY, "/no/such/page", f"{HARD}?aim=0,5"]
+PAGES = [
+    "/",
+    *(f"/plan/{name}" for name in NAMES),
+    WHY,
+    MACHINE,
+    MAP,
+    CORNEA,
+    "/plan/half-missing/cornea",
+    RISK,
+    "/plan/half-missing/risk",
+    "/no/such/page",
+    f"{HARD}?aim=0,5",
+]
 KILOBYTES_AT_MOST = 300
 
 

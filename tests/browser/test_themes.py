@@ -7,14 +7,14 @@ from typing import Final
 import pytest
 from playwright.sync_api import Browser, expect
 
-from browser.looking import HARD, Light, looking
+from browser.looking import CORNEA, HARD, MACHINE, MAP, Light, looking
 
 GROUND: Final[dict[Light, str]] = {"light": "rgb(251, 250, 246)", "dark": "rgb(13, 17, 19)"}
 PANEL: Final[dict[Light, str]] = {"light": "rgb(255, 255, 255)", "dark": "rgb(21, 27, 30)"}
 
 
 @pytest.mark.parametrize("light", ["light", "dark"])
-@pytest.mark.parametrize("path", ["/", HARD])
+@pytest.mark.parametrize("path", ["/", HARD, MACHINE, MAP, CORNEA])
 def test_the_screen_is_followed(browser: Browser, address: str, path: str, light: Light) -> None:
     with looking(browser, address, light=light) as looked:
         looked.page.goto(path)

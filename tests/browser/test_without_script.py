@@ -47,6 +47,57 @@ def test_a_why_is_a_page_that_leads_back(browser: Browser, address: str) -> None
         expect(page.locator("#bar")).to_contain_text("aim −0.50 D")
 
 
+def test_risks_are_a_page_that_leads_back(browser: Browser, address: str) -> None:
+    with looking(browser, address, script=False) as looked:
+        page = looked.page
+        page.goto(f"{HARD}?aim=-0.50")
+        page.locator("#risk-page").click()
+        expect(page).to_have_url(f"{address}{HARD}/risk?aim=-0.5")
+        expect(page.locator("#rupture")).to_contain_text("of 100 eyes like this")
+        expect(page.get_by_role("region", name="The three roots, as a table")).to_be_visible()
+        page.locator("#back").click()
+        expect(page.locator("#bar")).to_contain_text("aim −0.50 D")
+
+
+def test_cornea_and_energy_are_a_page_that_leads_back(browser: Browser, address: str) -> None:
+    with looking(browser, address, script=False) as looked:
+        page = looked.page
+        page.goto(f"{HARD}?aim=-0.50")
+        page.locator("#cornea-page").click()
+        expect(page).to_have_url(f"{address}{HARD}/cornea?aim=-0.5")
+        expect(page.locator("#cells-heading")).to_contain_text("1,350 expected after surgery")
+        expect(page.locator("#energy-heading")).to_contain_text("stop and ask at")
+        page.locator("#line > summary").click()
+        expect(page.locator("#line tr.chosen")).to_contain_text("5.9 (this eye)")
+        page.locator("#back").click()
+        expect(page.locator("#bar")).to_contain_text("aim −0.50 D")
+
+
+def test_the_machine_is_a_page_that_leads_back(browser: Browser, address: str) -> None:
+    with looking(browser, address, script=False) as looked:
+        page = looked.page
+        page.goto(f"{HARD}?aim=-0.50")
+        page.locator("#machine-page").click()
+        expect(page).to_have_url(f"{address}{HARD}/machine?aim=-0.5")
+        expect(page.locator("table.stages tbody tr")).to_have_count(7)
+        expect(page.locator(".machine")).to_contain_text("Not validated.")
+        page.locator("#back").click()
+        expect(page.locator("#bar")).to_contain_text("aim −0.50 D")
+
+
+def test_the_map_turns_and_leads_back(browser: Browser, address: str) -> None:
+    with looking(browser, address, script=False) as looked:
+        page = looked.page
+        page.goto(f"{HARD}?aim=-0.50")
+        page.locator("#map-page").click()
+        expect(page.locator(".map-page svg title")).to_contain_text("nearest the surgeon")
+        page.locator("#view-examiner").click()
+        expect(page).to_have_url(f"{address}{HARD}/map?view=examiner&aim=-0.5")
+        expect(page.locator(".map-page svg title")).to_contain_text("12 above")
+        page.locator("#back").click()
+        expect(page.locator("#bar")).to_contain_text("aim −0.50 D")
+
+
 def test_what_is_folded_can_be_unfolded(browser: Browser, address: str) -> None:
     with looking(browser, address, script=False) as looked:
         page = looked.page

@@ -118,12 +118,19 @@ def test_every_fault_is_told_at_once_with_its_line(tmp_path: Path, capsys: Captu
     assert lines[-1] == "2 faults; nothing was planned, nothing was written."
 
 
+def _with_its_log(folder: Path) -> None:
+    """Put the log that the example practice names beside a copy of it."""
+    log = Path(PRACTICE).with_name("own-energy.csv")
+    (folder / log.name).write_bytes(log.read_bytes())
+
+
 def test_faults_of_case_and_practice_come_together(tmp_path: Path, capsys: Capture) -> None:
     case = _file(tmp_path, GOOD.replace(b"axial_length_mm = 23.47", b"axial_length_mm = 2.347"))
     practice = tmp_path / "mine.toml"
     practice.write_bytes(
         Path(PRACTICE).read_bytes().replace(b'grade = "consultant"', b'grade = "boss"')
     )
+    _with_its_log(tmp_path)
     lines = _lines(run(capsys, "plan", str(case), "--practice", str(practice)), "plan")
     assert [line.partition(",")[0] for line in lines[:-1]] == ["case.toml", "mine.toml"]
     assert lines[-1] == "2 faults; nothing was planned, nothing was written."
@@ -137,6 +144,7 @@ def test_a_practice_file_can_be_checked(tmp_path: Path, capsys: Capture) -> None
     faulty.write_bytes(
         Path(PRACTICE).read_bytes().replace(b'grade = "consultant"', b'grade = "boss"')
     )
+    _with_its_log(tmp_path)
     first, last = _lines(run(capsys, "check", str(faulty)), "check")
     assert first.startswith("mine.toml, line ")
     assert last == CLOSING

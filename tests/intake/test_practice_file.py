@@ -5,6 +5,7 @@ import pytest
 from intake.sample_cases import PRACTICE
 from zonule.errors import BadInput, Problem
 from zonule.intake import read_practice
+from zonule.practice.machine import Machine
 from zonule.practice.records import Practice
 
 
@@ -34,7 +35,7 @@ def test_a_practice_reads_whole() -> None:
     ]
     assert three.stock == ()
     assert practice.shares == {"sulcus_three_piece": 0.6, "iris_claw:behind": 0.1}
-    assert practice.machine == {"label": "theatre 2", "infusion_offset_cm": -8.0}
+    assert practice.machine == Machine(label="theatre 2", infusion_offset_cm=-8.0)
 
 
 @pytest.mark.parametrize(

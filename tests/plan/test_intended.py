@@ -94,9 +94,11 @@ def test_no_lens_is_meant_for_a_bag_that_has_none() -> None:
         assert rung(example("plain-eye"), key).offered
 
 
-def test_the_intended_place_without_a_power_gives_no_likelihoods() -> None:
-    assert any(one.likelihood is not None for one in example("plain-eye").rungs)
-    assert all(one.likelihood is None for one in nothing_near().rungs)
+def test_how_likely_a_place_is_does_not_hang_on_its_power() -> None:
+    """The capsule does not ask what the store holds: an open place keeps its likelihood."""
+    for plan in (example("plain-eye"), nothing_near()):
+        offered = [one.likelihood for one in plan.rungs if one.offered]
+        assert sum(one or 0.0 for one in offered) == pytest.approx(1.0)
 
 
 def test_a_place_that_is_closed_is_not_intended() -> None:

@@ -205,10 +205,15 @@ def test_a_one_piece_in_the_sulcus_of_the_first_eye_is_looked_after() -> None:
     assert "Look after that eye" not in flowing(page(example("hard-second-eye")))
 
 
-def test_likelihoods_are_said_to_be_the_surgeons_own_shares() -> None:
+def test_it_is_said_what_the_likelihoods_are_made_of() -> None:
     text = flowing(page(example("plain-eye")))
     assert (
-        "Likelihoods are your own shares from the practice file, not this eye's risk: assumed. "
-        "Those of places closed here are spread over the other backups; they sum to 100 before "
-        "rounding."
+        "Likelihoods: the chance of the capsule states in which the lens goes there, from the "
+        "rupture model, counts of zonular and rim events, and assumed shares of states."
     ) in text
+    assert "After rupture elsewhere: sulcus 60" in text
+
+
+def test_an_eye_without_a_model_says_why_it_has_no_likelihoods() -> None:
+    text = flowing(page(example("aphakic-eye")))
+    assert "No likelihoods: the risk models are those of eyes that start with their own" in text

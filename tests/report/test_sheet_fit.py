@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
-from types import MappingProxyType
 from typing import Any
 
 import pytest
@@ -34,9 +33,9 @@ def _everything_open() -> Plan:
         repertoire=every,
         lenses=(named, *others),
         preferred_lens=LONG_LENS,
-        shares=MappingProxyType({key: 0.02 for key in every if key not in ("bag", "none_final")}),
     )
-    return planned(case("plain-eye"), store)
+    plan = planned(case("plain-eye"), store)
+    return replace(plan, rungs=tuple(replace(one, likelihood=0.02) for one in plan.rungs))
 
 
 def _sentence(length: int) -> str:

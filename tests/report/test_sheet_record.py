@@ -255,8 +255,8 @@ def test_the_other_eyes_power_is_nowhere() -> None:
     assert "26.5" not in shown
 
 
-def test_without_shares_no_likelihood_is_shown_and_it_is_said() -> None:
-    plan = planned(case(HARD), replace(practice(), shares={}))
+def test_an_eye_without_a_model_shows_no_likelihood_and_it_is_said() -> None:
+    plan = example("aphakic-eye")
     told = _sheet(plan)
     assert told.backups_say.startswith(wording.NO_SHARES_SAY)
     assert not any(one.chance or one.rare for one in told.backups)

@@ -17,7 +17,15 @@ from zonule.report.why import held_by
 from zonule.report.why.paths import explanations, why
 from zonule.report.words import of_100, signed
 
-CHANCES = ("within_0_50", "within_1_00", "above_0", "above_0_50", "likelihood", "tail_weight")
+CHANCES = (
+    "within_0_50",
+    "within_1_00",
+    "above_0",
+    "above_0_50",
+    "likelihood",
+    "likelihood_range",
+    "tail_weight",
+)
 NOT_FIGURES = ("order", "rank")
 Number = tuple[str, str, float]
 
@@ -148,6 +156,7 @@ def test_no_explanation_names_a_test_beyond_the_list(name: str) -> None:
 def test_paths_are_named_as_the_json_names_them() -> None:
     pattern = re.compile(
         r"(placements|first_eye|eye|expected\[\d+\]|after_rupture_elsewhere|"
-        r"rules|tray|steps|machine|anaesthesia|nucleus|triggers|to_say)(\.|$)"
+        r"rules|tray|steps|clock_map|machine|anaesthesia|nucleus|triggers|to_say|"
+        r"cornea|energy|risks)(\.|$)"
     )
     assert all(pattern.match(path) for path in explanations(example("hard-second-eye")))

@@ -19,6 +19,7 @@ from zonule.library.reading import STATUSES, table
 from zonule.library.rules import FILES, SCOPES, STRENGTH_WORDS, Rule, rules
 from zonule.library.tray import items
 from zonule.plan.machine import GENTLE_BECAUSE_OF
+from zonule.plan.states.triggers import usual_words
 
 FOLDER = Path(reader.__file__).parent
 STAGES = {
@@ -174,8 +175,10 @@ def named_rules() -> dict[str, list[str]]:
         "anaesthesia": table("anaesthesia")["carry"]["rules"],
         "nucleus routes": [key for one in table("nucleus_routes")["route"] for key in one["rules"]],
         "to say": [one["when_rule"] for one in table("to_say")["line"] if "when_rule" in one],
-        "steps, hours": [
-            key for one in table("steps")["hours"] for key in one.get("when_rule", ())
+        "clock map": [
+            key
+            for one in table("clock_map")["kind"].values()
+            for key in (*one.get("when_rule", ()), *one.get("rules", ()))
         ],
         "steps, moved": [one["rule"] for one in table("steps")["moved"]],
         "machine": list(GENTLE_BECAUSE_OF),
@@ -201,10 +204,10 @@ def test_no_rule_is_named_twice(where: str) -> None:
 
 
 def test_steps_and_items_that_tables_name_exist() -> None:
-    steps, hours = table("steps")["step"], table("steps")["hours"]
-    moved = table("steps")["moved"]
-    assert {one["step"] for one in (*hours, *moved)} | {one["after"] for one in moved} <= set(steps)
-    assert {one["item"] for one in hours if one["item"]} <= set(items())
+    steps, moved = table("steps")["step"], table("steps")["moved"]
+    hours = {one["step"] for one in table("clock_map")["kind"].values() if one.get("step")}
+    assert hours
+    assert hours | {one[key] for one in moved for key in ("step", "after")} <= set(steps)
     routes = table("nucleus_routes")["route"]
     assert routes
     assert {key for one in routes for key in one["items"]} <= set(items())
@@ -219,7 +222,9 @@ def test_every_step_says_something_or_a_rule_belongs_to_it() -> None:
 
 # ---------------------------------------------------------------- first words
 
-TRIGGERS = table("triggers")["trigger"]
+TRIGGERS = [
+    {**row, "words": usual_words(row["trigger"]).say} for row in table("triggers")["trigger"]
+]
 NEVER_SHOUTED = re.compile(r"\b(?:left|right|stain\w*|implant\w*|dioptres?)\b", re.IGNORECASE)
 
 
@@ -229,7 +234,7 @@ def test_first_words_are_few_and_short(row: dict[str, Any]) -> None:
     assert 1 <= len(words) <= 7
     assert sum(map(len, words)) <= 36
     assert max(map(len, words)) <= 12
-    assert all(sentence.endswith(".") for sentence in row["words"])
+    assert all(sentence.endswith((".", "?")) for sentence in row["words"])
 
 
 @pytest.mark.parametrize("row", TRIGGERS, ids=lambda row: row["key"])
@@ -239,7 +244,7 @@ def test_first_words_hold_none_that_is_misheard(row: dict[str, Any]) -> None:
 
 def test_there_are_triggers_and_their_own_limits_are_these() -> None:
     assert len(TRIGGERS) >= 10
-    meta = table("triggers")["meta"]
+    meta = table("theatre/first_words")["meta"]
     assert (meta["most_words"], meta["most_sentences"]) == (36, 7)
     assert len({row["key"] for row in TRIGGERS}) == len(TRIGGERS)
 

@@ -88,6 +88,61 @@ def test_every_link_of_a_plan_leads_somewhere(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", NAMES)
+def test_risks_have_their_page_and_every_why_answers(name: str) -> None:
+    pages = client()
+    answer = pages.get(f"/plan/{name}/risk?aim=-1.25")
+    assert answer.status_code == 200
+    found = outline(answer.text)
+    assert found.inline == []
+    assert len(set(found.ids)) == len(found.ids), "each id once"
+    assert f"/plan/{name}?aim=-1.25" in found.links, "back to what was asked for"
+    whys = {_asked_path(link) for link in found.links if "/why?" in link}
+    assert whys <= set(paths_of(example(name)))
+    if example(name).risks is None:
+        assert "No risks are shown" in answer.text
+        return
+    assert {"risks.rupture", "risks.roots.zonule", "risks.outcomes.detachment"} <= whys
+    assert "Not validated" in answer.text
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_cornea_and_energy_have_their_page_and_every_why_answers(name: str) -> None:
+    pages = client()
+    answer = pages.get(f"/plan/{name}/cornea?aim=-1.25")
+    assert answer.status_code == 200
+    found = outline(answer.text)
+    assert found.inline == []
+    assert len(set(found.ids)) == len(found.ids), "each id once"
+    assert "Not validated." in answer.text
+    assert f"/plan/{name}?aim=-1.25" in found.links, "back to what was asked for"
+    whys = {_asked_path(link) for link in found.links if "/why?" in link}
+    assert "cornea.usual" in whys
+    assert whys <= set(paths_of(example(name)))
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_machine_has_its_page_and_every_number_on_it_a_why(name: str) -> None:
+    pages = client()
+    answer = pages.get(f"/plan/{name}/machine?aim=-1.25")
+    assert answer.status_code == 200
+    found = outline(answer.text)
+    assert found.inline == []
+    assert len(set(found.ids)) == len(found.ids), "each id once"
+    assert "Not validated." in answer.text
+    assert f"/plan/{name}?aim=-1.25" in found.links, "back to what was asked for"
+    whys = {_asked_path(link) for link in found.links if "/why?" in link}
+    stages = {one.stage for one in example(name).parts.machine}
+    assert {f"machine.{stage}.chamber_pressure" for stage in stages} <= whys
+    assert whys <= set(paths_of(example(name)))
+
+
+def test_a_machine_page_of_no_case_and_with_a_refused_wish_says_so() -> None:
+    assert client().get("/plan/no-such-eye/machine").status_code == 404
+    assert client().get("/plan/plain-eye/machine?aim=half").status_code == 422
+    assert client().get("/plan/plain-eye/machine?colour=red").status_code == 400
+
+
+@pytest.mark.parametrize("name", NAMES)
 def test_the_powers_of_one_eye_only_are_shown(name: str) -> None:
     other = "left" if example(name).case.eye_to_do == "right" else "right"
     assert f"placements.{other}" not in client().get(f"/plan/{name}").text

@@ -12,6 +12,7 @@ from zonule import __version__
 
 COMMANDS: Final = {
     "plan": "plan the eye to be done: a lens power for every place the lens may end up",
+    "replan": "say where the lens may still go, by what the team answers in theatre",
     "serve": "show the plans as pages in a browser, on this computer only",
     "sheet": "print the plan as one page for the theatre wall",
     "check": "say what is wrong or worth a look in a case file",

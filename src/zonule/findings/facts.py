@@ -18,6 +18,7 @@ from zonule.findings.derived import (
     deciding_biometry,
     depth_in_front_mm,
     k_mean_d,
+    old_refraction_d,
     pupil_class,
 )
 from zonule.findings.fellow import FELLOW
@@ -76,6 +77,7 @@ def finding(case: Case, side: Side, name: str, *, on: date | None = None) -> Ans
         "acd_mm": lambda: chamber_depth_mm(eye),
         "depth_in_front_mm": lambda: depth_in_front_mm(eye),
         "pupil_class": lambda: pupil_class(eye),
+        "old_refraction_d": lambda: old_refraction_d(eye),
         "brunescent_or_white": lambda: brunescent_or_white(eye),
     }
     if name in worked_out:

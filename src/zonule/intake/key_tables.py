@@ -30,12 +30,17 @@ _HEADINGS: Final = {
     "stock": ("Stock", '[lens.stock], one row per power: "+20.50" = { … }'),
     "share": ("Own shares", "[shares], one row per place: sulcus_capture = 0.1"),
     "machine": ("Machine", "[machine]"),
+    "cup_test": ("Cup test", "[[machine.cup_test]], one per reading"),
+    "risk": ("Risk", "[risk]"),
+    "energy": ("Ultrasound energy", "[energy]"),
+    "energy_term": ("Terms of an own measure", "[[energy.term]], one per mode"),
+    "energy_log": ("Columns of the own energy log", "the file that log names, one row per case"),
     "habits": ("Habits", "[habits]"),
     "kept": ("Where items are kept", "[kept], one row per item: iris_hooks = { … }"),
     "recipe_card": ("Recipe cards", "[[recipe_card]], one per drug or dye"),
     "rule_decision": ("Decisions about rules", "[[rule_decision]], one per decision"),
 }
-_LEFT_OUT: Final = ("stock_power",)
+_LEFT_OUT: Final = ("stock_power", "cup_flow")
 
 _OPENING: Final = {
     "case": """A case file is TOML: one patient, both eyes, and which eye is to be done. A key that
@@ -62,6 +67,9 @@ Every fault of a file is told at once, with its line.
 A place in `repertoire` and `[shares]` is an id, or `id:variant`; in `[shares]` an id with a variant
 stands in quotation marks. The device identifier is the 14 digits of the box; its last digit is
 checked, and each stands for one power of one lens only.
+
+`[[machine.cup_test]]` holds one reading of the set-up in use, sleeve and tip fitted; two heights
+show whether one resistance serves. A vacuum stands with the flow that was set for it.
 
 Strengths of drugs and dyes come from your recipe cards alone, word for word; nothing is computed
 from them. An item without a row in `[kept]` is *not recorded*, and never read as absent. Several

@@ -12,7 +12,10 @@ from zonule.errors import BadInput
 from zonule.findings.fields import field, placement_names
 from zonule.intake.gathering import Gathering, shown_raw
 from zonule.intake.practice_department import read_department
+from zonule.intake.practice_energy import read_energy
 from zonule.intake.practice_lenses import as_lens, read_lenses, tell_preferred
+from zonule.intake.practice_machine import read_machine
+from zonule.intake.practice_risk import read_risk
 from zonule.intake.text import read_bytes, to_text
 from zonule.intake.toml_text import parse
 from zonule.intake.values import Refused, nearest, read
@@ -22,6 +25,8 @@ _SECTIONS = (
     "lens",
     "shares",
     "machine",
+    "energy",
+    "risk",
     "habits",
     "kept",
     "recipe_card",
@@ -45,10 +50,11 @@ def read_practice_file(path: Path | str) -> Practice:
     BadInput
         If the file cannot be read, with everything that is wrong with it, in file order.
     """
-    return read_practice(read_bytes(Path(path)), name=str(path))
+    file = Path(path)
+    return read_practice(read_bytes(file), name=str(path), folder=file.parent)
 
 
-def read_practice(data: bytes, *, name: str) -> Practice:
+def read_practice(data: bytes, *, name: str, folder: Path | None = None) -> Practice:
     """Return the practice that the bytes of a file hold.
 
     Parameters
@@ -57,6 +63,8 @@ def read_practice(data: bytes, *, name: str) -> Practice:
         The whole file: TOML in UTF-8, at most 1 MB.
     name
         What to call the file when it is no text at all.
+    folder
+        Where files that it names lie; they stay unread where there is none.
 
     Raises
     ------
@@ -86,18 +94,19 @@ def read_practice(data: bytes, *, name: str) -> Practice:
     lenses = read_lenses(gathering, raw)
     tell_preferred(gathering, lenses, top)
     shares = _read_shares(gathering, gathering.table(raw, "shares", "shares") or {})
-    machine: dict[str, Any] = dict(
-        gathering.answers(
-            gathering.table(raw, "machine", "machine") or {}, section="machine", path="machine"
-        )
-    )
+    machine = read_machine(gathering, raw)
+    energy = read_energy(gathering, raw, folder)
+    risk, own_baseline = read_risk(gathering, raw, folder)
     department = read_department(gathering, raw)
     gathering.decide()
     del top["schema"]
     return Practice(
         lenses=tuple(as_lens(lens) for lens in lenses),
         shares=MappingProxyType(shares),
-        machine=MappingProxyType(machine),
+        machine=machine,
+        energy=energy,
+        risk=risk,
+        own_baseline=own_baseline,
         **department,
         **top,
     )

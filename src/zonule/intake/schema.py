@@ -13,6 +13,8 @@ from typing import Any, Final
 
 from zonule.findings.fields import Field, Which, placement_names, sections
 from zonule.intake.practice_department import with_recipe_cards
+from zonule.intake.practice_energy import MOST_TERMS
+from zonule.intake.practice_machine import MOST_CUP_TESTS
 from zonule.intake.rule_names import rule_ids
 from zonule.intake.values import LONGEST_TEXT, MOST_ITEMS, SAID_UNKNOWN
 from zonule.library.reading import table
@@ -82,10 +84,58 @@ def _practice() -> Schema:
     whole["properties"] |= {
         "lens": {"type": "array", "items": lens},
         "shares": _closed({name: _value(known["share"]["share"]) for name in placement_names()}),
-        "machine": _section(known["machine"]),
+        "machine": _machine(known),
+        "energy": _energy(known),
+        "risk": _risk(known),
         **_department(known),
     }
     return whole
+
+
+def _risk(known: Mapping[str, Mapping[str, Field]]) -> Schema:
+    risk = _section(known["risk"])
+    risk["dependentRequired"] = {
+        "own_cases": ["own_ruptures"],
+        "own_ruptures": ["own_cases"],
+        "own_expected_ruptures": ["own_cases"],
+    }
+    return risk
+
+
+def _machine(known: Mapping[str, Mapping[str, Field]]) -> Schema:
+    machine = _section(known["machine"])
+    machine["properties"]["cup_test"] = {
+        "type": "array",
+        "items": {
+            **_section(known["cup_test"]),
+            "dependentRequired": {
+                "vacuum_shown_mmhg": ["aspiration_flow_ml_min"],
+                "aspiration_flow_ml_min": ["vacuum_shown_mmhg"],
+                "vacuum_sd_mmhg": ["vacuum_shown_mmhg"],
+            },
+        },
+        "maxItems": MOST_CUP_TESTS,
+    }
+    return machine
+
+
+def _energy(known: Mapping[str, Mapping[str, Field]]) -> Schema:
+    """How energy is measured; name, unit and terms are needed with ``own``, and only there."""
+    energy = _section(known["energy"])
+    energy["properties"]["term"] = {
+        "type": "array",
+        "items": _section(known["energy_term"]),
+        "minItems": 1,
+        "maxItems": MOST_TERMS,
+    }
+    energy["properties"]["log"] |= {"pattern": r"^[^./\\\\:][^/\\\\:]*\.csv$"}
+    own = ("label", "unit", "term")
+    return {
+        **energy,
+        "if": {"properties": {"definition": {"const": "own"}}},
+        "then": {"required": list(own)},
+        "else": {"properties": dict.fromkeys(own, False)},
+    }
 
 
 def _department(known: Mapping[str, Mapping[str, Field]]) -> dict[str, Schema]:

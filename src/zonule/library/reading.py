@@ -65,10 +65,8 @@ def table_names() -> tuple[str, ...]:
     """Return the names of all tables."""
     root = resources.files("zonule.library")
     names = [item.name for item in root.iterdir() if item.name.endswith(".toml")]
-    for folder in ("fields", "rules"):
-        below = root.joinpath(folder)
-        if below.is_dir():
-            names += [f"{folder}/{i.name}" for i in below.iterdir() if i.name.endswith(".toml")]
+    for below in (item for item in root.iterdir() if item.is_dir()):
+        names += [f"{below.name}/{i.name}" for i in below.iterdir() if i.name.endswith(".toml")]
     return tuple(sorted(name.removesuffix(".toml") for name in names))
 
 

@@ -9,7 +9,11 @@ from zonule.errors import Problem
 from zonule.plan.records import Plan
 
 if TYPE_CHECKING:
+    from zonule.report.cornea_view import CorneaView
+    from zonule.report.machine_view import MachineView
+    from zonule.report.map_view import MapView, View
     from zonule.report.plan_view.records import PlanView
+    from zonule.report.risk_view.records import RiskView
     from zonule.report.why.view import WhyView
 
 
@@ -26,6 +30,34 @@ def plan_view_of(plan: Plan) -> PlanView:
     from zonule.report.plan_view.build import plan_view  # noqa: PLC0415
 
     return plan_view(plan)
+
+
+def cornea_view_of(plan: Plan) -> CorneaView:
+    """Return what the page of cornea and energy says."""
+    from zonule.report.cornea_view import cornea_view  # noqa: PLC0415
+
+    return cornea_view(plan)
+
+
+def machine_view_of(plan: Plan) -> MachineView:
+    """Return what the page of the machine says."""
+    from zonule.report.machine_view import machine_view  # noqa: PLC0415
+
+    return machine_view(plan)
+
+
+def risk_view_of(plan: Plan) -> RiskView:
+    """Return what the page of risks says."""
+    from zonule.report.risk_view.build import risk_view  # noqa: PLC0415
+
+    return risk_view(plan)
+
+
+def map_view_of(plan: Plan, view: View) -> MapView:
+    """Return what the page of the incision and hook map says, as examiner or surgeon sees it."""
+    from zonule.report.map_view import map_view  # noqa: PLC0415
+
+    return map_view(plan, view)
 
 
 def plan_as_json(plan: Plan) -> dict[str, Any]:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from datetime import date
 
 from zonule.assessment.measured import measured, missing_for_power
+from zonule.assessment.risk.own import surgeons_in_general
 from zonule.errors import NoSuchName, Problem
 from zonule.findings.answers import Unknown
 from zonule.findings.checks import check_lens_powers
@@ -19,7 +20,8 @@ from zonule.plan.other_eye import power_of_other_eye
 from zonule.plan.outstanding import outstanding
 from zonule.plan.parts_of import parts_of
 from zonule.plan.records import NO_WISH, Expected, Plan, Rung, expected
-from zonule.plan.rungs import given_for, rungs_of
+from zonule.plan.risks import risks_of
+from zonule.plan.rungs import given_for, rungs_of, with_likelihoods
 from zonule.plan.wish import Wish
 from zonule.practice.first_eye import FirstEye
 from zonule.practice.records import Practice
@@ -154,6 +156,14 @@ def build_plan(
         wish=wish,
     )
     rungs = rungs_of(given)
+    risks = risks_of(
+        case,
+        practice,
+        practice.own_baseline or surgeons_in_general(practice.risk),
+        given.lookup,
+        [(rung.place.key, rung.place.placement) for rung in rungs if rung.offered],
+    )
+    rungs = with_likelihoods(rungs, risks.roots.rungs if risks else {})
     intended = next((rung for rung in rungs if rung.offered), None)
     in_hand = _in_hand(rungs, wish, intended)
     withheld = withheld or _no_power_intended(intended)
@@ -166,9 +176,10 @@ def build_plan(
         in_hand=in_hand,
         ladder=_ladder(in_hand, case.aim.spherical_equivalent_d) if in_hand else (),
         first_eye=first_eye,
-        outstanding=outstanding(case, given.lookup, rungs, parts.waiting()),
+        outstanding=outstanding(case, given.lookup, rungs, parts.waiting(), risks),
         problems=(*problems, *_power_problems(case, in_hand)),
         parts=parts,
+        risks=risks,
         wish=wish,
         power_withheld=withheld,
     )

@@ -7,6 +7,7 @@ from typing import Any, Final
 
 from zonule.findings.labels import named
 from zonule.library.reading import status, table
+from zonule.plan.cup_test import mmhg_per_cmh2o
 from zonule.plan.parts import RuleReading, StageSetting
 
 GENTLE_BECAUSE_OF: Final = ("T-13", "F-04")
@@ -25,8 +26,7 @@ def _name(stage: str) -> str:
 
 
 def _setting(row: dict[str, Any]) -> StageSetting:
-    per_cm = table("machine_settings")["units"]["mmhg_per_cmh2o"]
-    factor = float(per_cm["value"] if isinstance(per_cm, dict) else per_cm)
+    factor = mmhg_per_cmh2o()
     cm = (float(row["infusion_cm"][0]), float(row["infusion_cm"][1]))
     mmhg = (cm[0] * factor, cm[1] * factor)
     rounded = (float(round(mmhg[0])), float(round(mmhg[1])))

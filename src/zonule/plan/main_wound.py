@@ -9,10 +9,9 @@ from zonule.errors import Side
 from zonule.findings.answers import number
 from zonule.findings.conditions import Lookup
 from zonule.findings.records import Case
+from zonule.library.reading import table
 from zonule.practice.records import Practice
 
-CLEAR_OF_A_GAP_HOURS: Final = 1.5
-"""How near the edge of a dialysis the middle of a wound may come."""
 SITES: Final = {
     "temporal": 3.0,
     "superior": 0.0,
@@ -62,6 +61,19 @@ def hour_of(site: str, side: Side) -> float:
     return on_the_clock(12.0 + towards_the_temple * SITES[site])
 
 
+def clear_of_a_gap_hours() -> float:
+    """Return how near the edge of a dialysis the middle of a wound may come, in clock hours.
+
+    Examples
+    --------
+    >>> clear_of_a_gap_hours()
+    1.5
+    """
+    rows = table("clock_map")["between"]
+    row = next(one for one in rows if set(one["of"]) == {"main_wound", "dialysis"})
+    return float(row["degrees"]) / 30.0
+
+
 @dataclass(frozen=True, slots=True)
 class MainWound:
     """Where the main wound goes, as a proposal, and why."""
@@ -92,7 +104,7 @@ def main_wound(case: Case, practice: Practice, lookup: Lookup) -> MainWound:
     if centre is None:
         lost = f"where the dialysis of {width:g} clock hours lies is not known"
         return MainWound(None, "", lost, moved=True)
-    clear = width / 2.0 + CLEAR_OF_A_GAP_HOURS
+    clear = width / 2.0 + clear_of_a_gap_hours()
     for site in (first, *(one for one in SITES if one != first)):
         hour = hour_of(site, case.eye_to_do)
         if hours_apart(hour, centre) >= clear:

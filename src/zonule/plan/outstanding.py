@@ -17,8 +17,10 @@ from zonule.library.rules import Rule
 from zonule.plan.parts import RuleReading
 from zonule.plan.recorded_as import recorded_as, why_not_there
 from zonule.plan.records import Outstanding, Rung
+from zonule.plan.risks import Risks
 
 LAST_RANK: Final = 5
+NARROWS: Final = "narrows the range of the risks"
 _WHY_WORDS = {
     Unknown.NOT_RECORDED: "not recorded",
     Unknown.NOT_EXAMINED: "not examined",
@@ -136,6 +138,40 @@ def _with_rules(
     ]
 
 
+def _with_risks(
+    found: Sequence[Outstanding], risks: Risks | None, case: Case, lookup: Lookup
+) -> list[Outstanding]:
+    """Return what is outstanding with what was found at the first eye, and what narrows a risk."""
+    if risks is None:
+        return list(found)
+    shared = (
+        {one.finding: one.label for one in risks.second_eye.to_look_for} if risks.second_eye else {}
+    )
+    narrows = dict.fromkeys(recorded_as(name, case) for name in (*shared, *risks.waits_for))
+    known = {item.finding for item in found}
+    told = [
+        replace(item, changes=f"{item.changes}; {_at_the_first_eye(shared[item.finding])}")
+        if item.finding in shared
+        else item
+        for item in found
+    ]
+    return told + [
+        Outstanding(
+            finding=name,
+            label=label_of(name),
+            changes=_at_the_first_eye(shared[name]) if name in shared else NARROWS,
+            why_unknown=_why_in(case, lookup, name),
+            rank=2 if name in shared else LAST_RANK,
+        )
+        for name in narrows
+        if name not in known
+    ]
+
+
+def _at_the_first_eye(cause: str) -> str:
+    return f"found at the first eye: {cause[:1].lower() + cause[1:]}; look for it here"
+
+
 def _rank(rules: Sequence[Rule]) -> int:
     return _RANK_BY_WEIGHT[_weight(rules[0])] if rules else LAST_RANK
 
@@ -145,11 +181,14 @@ def outstanding(
     lookup: Lookup,
     rungs: Sequence[Rung] = (),
     waiting: Sequence[RuleReading] = (),
+    risks: Risks | None = None,
 ) -> tuple[Outstanding, ...]:
     """Return what is outstanding before surgery; nothing that only theatre can show.
 
     Ranked by what it would change: the power, whether a power is true, which places and devices,
-    how it is done, the rest; within a rank by how much the rules that wait for it weigh.
+    how it is done, the rest; within a rank by how much the rules that wait for it weigh. What was
+    found at the first eye and not looked for here stands among the devices, what only narrows a
+    risk at the end.
     """
     found = _for_power(case, lookup) + _to_order(rungs)
     for row in table("outstanding")["row"]:
@@ -168,4 +207,5 @@ def outstanding(
     rules = _waiting_rules(waiting, case)
     weights = {name: sum(_weight(rule) for rule in told) for name, told in rules.items()}
     told = _with_rules(found, rules, case, lookup)
+    told = _with_risks(told, risks, case, lookup)
     return tuple(sorted(told, key=lambda item: (item.rank, -weights.get(item.finding, 0))))

@@ -8,6 +8,10 @@ from typing import Literal
 from zonule.findings.records import Overruling
 from zonule.library.reading import Status
 from zonule.library.rules import Conflict, Rule
+from zonule.plan.clock_map import ClockMap
+from zonule.plan.cornea_parts import Cornea
+from zonule.plan.energy_parts import Energy
+from zonule.plan.machine_parts import MachinePhysics
 from zonule.practice.department import RuleDecision
 
 RuleState = Literal["fires", "silent", "waits", "in_theatre", "switched_off", "overruled"]
@@ -170,6 +174,8 @@ class Trigger:
     """What in this eye makes it likely."""
     source: str
     status: Status
+    hands: str = ""
+    """What is in the eye when these words hold, in words."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,16 +186,21 @@ class Parts:
     """Every rule of scope eye."""
     conflicts: tuple[ConflictReading, ...]
     tray: tuple[TrayItem, ...]
+    clock_map: ClockMap
+    """Where everything goes at the limbus; steps and sheet read their hours from it."""
     steps: tuple[Step, ...]
     machine: tuple[StageSetting, ...]
     machine_profile: str
     machine_because: str
+    machine_physics: MachinePhysics
     anaesthesia: Anaesthesia
     nucleus: tuple[NucleusRoute, ...]
     """Empty where the nucleus is not dense."""
     to_say: tuple[Said, ...]
     triggers: tuple[Trigger, ...]
     """The likeliest first; for the sheet the first three."""
+    cornea: Cornea
+    energy: Energy
     different: tuple[str, ...]
     """What is different in this eye, at most five lines."""
 

@@ -9,7 +9,13 @@ from zonule.findings.answers import Answer, Unknown, is_known
 from zonule.findings.derived import deciding_biometry
 from zonule.findings.records import Case
 
-RECORDED_AS: Final = {"cct_um": "corneal_thickness_um", "wtw_mm": "white_to_white_mm"}
+RECORDED_AS: Final = {
+    "cct_um": "corneal_thickness_um",
+    "wtw_mm": "white_to_white_mm",
+    "brunescent_or_white": "lens_look",
+    "pupil_class": "pupil_dilated_mm",
+    "old_refraction_d": "old_refraction_spherical_equivalent_d",
+}
 """Short names that stand for one key of the record."""
 
 

@@ -11,11 +11,13 @@ from numpy.typing import NDArray
 
 from zonule.assessment.caveat import Caveat
 from zonule.assessment.prediction import Prediction
+from zonule.assessment.risk.chance import Chance
 from zonule.errors import Problem
 from zonule.findings.records import Case
 from zonule.formulas.uncertainty import law as laws
 from zonule.library.placements import Place
 from zonule.plan.parts import Parts
+from zonule.plan.risks import Risks
 from zonule.plan.wish import Wish
 from zonule.practice.first_eye import FirstEye
 from zonule.practice.records import Lens, Practice, StockedPower
@@ -57,6 +59,9 @@ class Rung:
     exact_power_d: float | None = None
     """Power that would meet the aim exactly, in no step."""
     likelihood: float | None = None
+    """Chance that the lens ends here in this eye, operated as planned; those of a plan sum to 1."""
+    likely_between: Chance | None = None
+    """Its range: what is not known of the eye, and how little is known of surgeon and counts."""
     refused_because: str = ""
     waits_for: str = ""
     caveats: tuple[Caveat, ...] = ()
@@ -107,6 +112,8 @@ class Plan:
     problems: tuple[Problem, ...]
     parts: Parts
     """Rules, tray, steps, machine, anaesthesia and the rest."""
+    risks: Risks | None = None
+    """None for an eye that does not start with its own lens."""
     wish: Wish = NO_WISH
     """What was asked for beside the files."""
     power_withheld: str = ""

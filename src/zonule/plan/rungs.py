@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final
 
@@ -12,6 +12,7 @@ from zonule.assessment.applicable import FormulaUse, formulas_for
 from zonule.assessment.eye_optics import EyeOptics, eye_optics
 from zonule.assessment.measured import Measured
 from zonule.assessment.prediction import Prediction, choose_power, predict
+from zonule.assessment.risk.chance import Chance
 from zonule.errors import NoSuchName
 from zonule.findings.answers import number
 from zonule.findings.conditions import Lookup, parse
@@ -21,7 +22,6 @@ from zonule.library.placements import Place, places
 from zonule.plan.caveats import caveats_of, store_too_far
 from zonule.plan.closed import Verdict, verdict
 from zonule.plan.lens_choice import LensFor, lens_for
-from zonule.plan.likelihood import likelihoods
 from zonule.plan.records import Rung, expected
 from zonule.plan.wish import Wish
 from zonule.practice.lesson import Lesson
@@ -233,7 +233,7 @@ def rungs_of(given: Given) -> tuple[Rung, ...]:
         built.append(replace(rung, order=0) if place.key == intended else rung)
     offered = [rung for rung in built if rung.order >= 0]
     ordered = [replace(rung, order=index) for index, rung in enumerate(offered)]
-    return tuple(_with_likelihoods(ordered, given) + [r for r in built if r.order < 0])
+    return tuple(ordered + [r for r in built if r.order < 0])
 
 
 def _in_hand(given: Given, intended: str) -> Given:
@@ -241,17 +241,14 @@ def _in_hand(given: Given, intended: str) -> Given:
     return replace(given, wish=replace(given.wish, hand=given.wish.hand or intended))
 
 
-def _with_likelihoods(offered: list[Rung], given: Given) -> list[Rung]:
-    """Give each place its share; the shares are those of eyes that start with their own lens."""
-    if not offered or given.case.operative_eye.lens_status != "phakic":
-        return offered
-    if offered[0].chosen is None and not given.withheld:
-        return offered
-    keys = [rung.place.key for rung in offered]
-    found = likelihoods(keys, given.practice.shares, keys[0])
-    if found is None:
-        return offered
-    return [replace(rung, likelihood=found[rung.place.key]) for rung in offered]
+def with_likelihoods(rungs: Sequence[Rung], found: Mapping[str, Chance]) -> tuple[Rung, ...]:
+    """Return the rungs of a plan, each that is offered with its likelihood and range."""
+    return tuple(
+        replace(rung, likelihood=found[rung.place.key].value, likely_between=found[rung.place.key])
+        if rung.offered and rung.place.key in found
+        else rung
+        for rung in rungs
+    )
 
 
 def given_for(

@@ -10,6 +10,8 @@ from zonule.findings.labels import said
 from zonule.findings.records import Case
 from zonule.library.reading import status, table
 from zonule.plan.parts import RuleReading, Said, Trigger
+from zonule.plan.states.tables import tables
+from zonule.plan.states.triggers import usual_words
 
 
 def to_say(readings: Sequence[RuleReading]) -> tuple[Said, ...]:
@@ -48,16 +50,20 @@ def triggers_of(case: Case, lookup: Lookup) -> tuple[Trigger, ...]:
         return ()
     weighed = [(*_weighed(row, lookup), row) for row in table("triggers")["trigger"]]
     likely = sorted((one for one in weighed if one[0] > 0), key=lambda one: -one[0])
-    return tuple(
-        Trigger(
-            key=row["key"],
-            name=row["name"],
-            first_words=tuple(row["words"]),
-            because=", ".join(because),
-            source=row["source"],
-            status=status(row["status"]),
-        )
-        for _, because, row in likely
+    return tuple(_trigger(row, because) for _, because, row in likely)
+
+
+def _trigger(row: dict[str, Any], because: tuple[str, ...]) -> Trigger:
+    """Return a trigger with the words for the hands that are usual when it happens."""
+    words = usual_words(row["trigger"])
+    return Trigger(
+        key=row["key"],
+        name=row["name"],
+        first_words=words.say,
+        because=", ".join(because),
+        source=words.basis.sources[0],
+        status=words.basis.status,
+        hands=tables().hands[words.hands],
     )
 
 

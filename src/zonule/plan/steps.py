@@ -6,48 +6,38 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
-from zonule.findings.answers import number
-from zonule.findings.conditions import Lookup
 from zonule.findings.records import Case
 from zonule.library.reading import table
-from zonule.plan.main_wound import MainWound, main_wound, on_the_clock
+from zonule.plan.clock_map import ClockMap, Mark
 from zonule.plan.parts import ConflictReading, RuleReading, Step
 from zonule.practice.records import Practice
 
 
-def _hours(
-    wound: MainWound, firing: set[str], width_mm: float | None, lookup: Lookup
-) -> dict[str, list[tuple[str, float]]]:
-    """Return what goes in at which hour; nothing while no hour for the wound can be proposed."""
+def hours_by_step(clock: ClockMap, width_mm: float | None) -> dict[str, list[tuple[str, float]]]:
+    """Return what goes in at which hour, by the step at which it is said.
+
+    Parameters
+    ----------
+    clock
+        The map: hours stand there once, and everything else reads them from it.
+    width_mm
+        Width of the main wound, where the practice file has it.
+    """
+    rows = table("clock_map")["kind"]
     found: dict[str, list[tuple[str, float]]] = {}
-    for row in table("steps")["hours"]:
-        wanted = set(row.get("when_rule", ()))
-        if wound.hour is None or (wanted and not wanted & firing):
-            continue
-        across = _across_the_gap(lookup) if row["step"] == "capsule_hooks" else ()
-        hours = across or [on_the_clock(wound.hour + offset) for offset in row["offsets"]]
-        main = row["step"] == "main_wound"
-        label = _main_label(row["label"], wound, width_mm) if main else row["label"]
-        found.setdefault(row["step"], []).extend((label, hour) for hour in hours)
+    for mark in clock.marks:
+        step = "" if clock.asks else rows[mark.kind].get("step", "")
+        if step:
+            main = mark.kind == "main_wound"
+            label = _main_label(mark, width_mm) if main else rows[mark.kind]["many"]
+            found.setdefault(step, []).append((label, mark.hour))
     return found
 
 
-def _main_label(label: str, wound: MainWound, width_mm: float | None) -> str:
-    """Return what the main wound is called: with its width, and where it was moved to."""
-    wide = f"{label} {width_mm:g} mm" if width_mm is not None else label
-    return f"{wide} ({wound.site}, moved off the dialysis)" if wound.moved else wide
-
-
-def _across_the_gap(lookup: Lookup) -> tuple[float, ...]:
-    """Return where capsule hooks go for a sector loss: across the gap; empty for general laxity.
-
-    A gap of half the bag and more is general: there the hooks go all round.
-    """
-    centre, width = number(lookup("dialysis_centre_clock")), number(lookup("dialysis_clock_hours"))
-    if centre is None or width is None or not 3.0 <= width < 6.0:
-        return ()
-    parts = (-0.375 * width, 0.0, 0.375 * width)
-    return tuple(on_the_clock(round(4.0 * (centre + part)) / 4.0) for part in parts)
+def _main_label(mark: Mark, width_mm: float | None) -> str:
+    """Return what the main wound is called: with its width, and that it was moved."""
+    wide = f"{mark.label} {width_mm:g} mm" if width_mm is not None else mark.label
+    return f"{wide} (moved {mark.moved})" if mark.moved else wide
 
 
 def _order(rows: dict[str, Any], firing: set[str]) -> list[tuple[str, str]]:
@@ -68,38 +58,51 @@ def _weightiest_first(readings: Sequence[RuleReading]) -> list[RuleReading]:
     return sorted(readings, key=lambda one: order.get(one.rule.id, len(order)))
 
 
-def _says(key: str, row: dict[str, Any], wound: MainWound) -> str:
+def _says(key: str, row: dict[str, Any], clock: ClockMap) -> str:
     """Return what is done at a step; where no hour can be proposed the surgeon is asked."""
-    if key == "main_wound" and wound.hour is None:
-        return f"Choose the hour yourself: {wound.because}"
+    if key == "main_wound" and clock.asks:
+        return f"Choose the hour yourself: {clock.asks}"
     said: str = row.get("says", "")
     return said
 
 
+def shaping(
+    readings: Sequence[RuleReading], conflicts: Sequence[ConflictReading]
+) -> list[RuleReading]:
+    """Return the rules that shape the operation, the weightiest first.
+
+    A rule that gives way to another stands with the conflict, not among the steps.
+    """
+    yields = {one.conflict.gives_way for one in conflicts}
+    return [
+        one
+        for one in _weightiest_first(readings)
+        if one.state == "fires" and one.rule.id not in yields
+    ]
+
+
 def steps_of(
-    readings: Sequence[RuleReading],
-    conflicts: Sequence[ConflictReading],
-    case: Case,
-    practice: Practice,
-    lookup: Lookup,
+    firing: Sequence[RuleReading], case: Case, practice: Practice, clock: ClockMap
 ) -> tuple[Step, ...]:
     """Return the steps of the operation in order.
 
-    A rule that gives way to another stands with the conflict, not among the steps.
+    Parameters
+    ----------
+    firing
+        The rules that shape it, the weightiest first.
+    case, practice
+        As read.
+    clock
+        Where everything goes at the limbus.
 
+    Notes
+    -----
     A step stands there when it always happens, or when a rule that fires belongs to it; one that
     needs the eye's own lens only in an eye that has, or may have, one.
     """
     rows = table("steps")["step"]
-    yields = {one.conflict.gives_way for one in conflicts}
-    firing = [
-        one
-        for one in _weightiest_first(readings)
-        if one.state == "fires" and one.rule.step and one.rule.id not in yields
-    ]
     ids = {one.rule.id for one in firing}
-    wound = main_wound(case, practice, lookup)
-    hours = _hours(wound, ids, practice.habits.main_wound_mm, lookup)
+    hours = hours_by_step(clock, practice.habits.main_wound_mm)
     without = case.operative_eye.lens_status in ("aphakic", "pseudophakic")
     found: list[Step] = []
     for key, moved_says in _order(rows, ids):
@@ -114,10 +117,10 @@ def steps_of(
                 key=key,
                 order=0,
                 name=row["name"],
-                says=moved_says or _says(key, row, wound),
+                says=moved_says or _says(key, row, clock),
                 rules=mine,
                 clock_hours=tuple(hours.get(key, ())),
-                asks=key == "main_wound" and wound.hour is None,
+                asks=key == "main_wound" and bool(clock.asks),
             )
         )
     return tuple(replace(step, order=index) for index, step in enumerate(found, 1))

@@ -7,6 +7,9 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from zonule.practice.department import Habits, KeptDevice, RecipeCard, RuleDecision
+from zonule.practice.energy import EnergyMeasure
+from zonule.practice.machine import Machine
+from zonule.practice.risk import OwnBaseline, RiskChoices
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +51,7 @@ class Lens:
     overall_mm: float
     constants: Mapping[str, Constants]
     """By formula name."""
-    stock: tuple[StockedPower, ...]
+    stock: tuple[StockedPower, ...] = field(repr=False)
     material: str = ""
     formula_choice: str = "mean"
     """``mean`` of the formulas that apply, or the name of the one that decides."""
@@ -72,12 +75,16 @@ class Practice:
     """Own shares: placement id (``:variant``) to the share of cases that end there, 0 to 1."""
     preferred_lens: str = ""
     """Name of the lens this surgeon puts in the bag."""
-    machine: Mapping[str, str | float] = field(default_factory=lambda: MappingProxyType({}))
-    """Own label of the machine, and what its zero is away from eye level."""
+    machine: Machine = field(default_factory=Machine)
     habits: Habits = field(default_factory=Habits)
+    energy: EnergyMeasure | None = None
+    """How ultrasound energy is measured, with the own log; None: not in the practice file."""
     kept: Mapping[str, KeptDevice] = field(default_factory=lambda: MappingProxyType({}))
     """By item of ``library/tray.toml``: where devices and drugs are kept."""
     recipe_cards: Mapping[str, RecipeCard] = field(default_factory=lambda: MappingProxyType({}))
     """By item: the department's own strengths."""
     rule_decisions: tuple[RuleDecision, ...] = ()
     """What the department settled about rules; the last one of a rule holds, all are kept."""
+    risk: RiskChoices = field(default_factory=RiskChoices)
+    own_baseline: OwnBaseline | None = None
+    """Learnt from earlier cases; None until that was done."""

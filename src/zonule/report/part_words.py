@@ -7,7 +7,7 @@ from typing import Final
 
 from zonule.findings.labels import named
 from zonule.library.rules import Conflict
-from zonule.plan.main_wound import MainWound
+from zonule.plan.clock_map import Mark
 from zonule.plan.parts import Anaesthesia, RuleReading, Step, TrayItem
 from zonule.plan.records import Plan
 from zonule.report.words import clock_hour, day, dioptres, kept, of_100
@@ -15,10 +15,6 @@ from zonule.report.words import clock_hour, day, dioptres, kept, of_100
 MACHINE_CAUTION: Final = (
     "Ranges for orientation, not a prescription: your own settings and your machine's limits come "
     "first. Not validated."
-)
-ELSEWHERE_NOT_KNOWN: Final = (
-    "How often the lens lies elsewhere than meant in an eye like this: more often than in a plain "
-    "eye, and not known to this version"
 )
 TOO_FEW: Final = "too few in the store"
 NOT_YOUR_WAY: Final = "Not among your ways in the practice file."
@@ -129,10 +125,9 @@ def places_by_order(orders: Sequence[int]) -> str:
     return ", ".join(part for part in ("intended" if 0 in orders else "", said) if part)
 
 
-def wound(one: MainWound) -> str:
-    """Return where the main wound goes, and why there."""
-    where = "no hour proposed" if one.hour is None else f"{clock_hour(one.hour)} o'clock"
-    return f"{where}, {one.because}"
+def at_hour(one: Mark) -> str:
+    """Return where a mark lies on the clock face, and why there."""
+    return f"{clock_hour(one.hour)} o'clock. {one.says}"
 
 
 def hours(step: Step) -> str:
@@ -195,11 +190,8 @@ def spoken_of_the_aim(plan: Plan) -> tuple[str, ...]:
             f"Of 100 eyes measured like this {round(100 * rung.chosen.within_0_50)} come within "
             "half a dioptre of the aim if all goes well"
         )
-    if plan.parts.different:
-        told.append(ELSEWHERE_NOT_KNOWN)
-    elif rung is not None and rung.likelihood is not None:
+    if rung is not None and rung.likelihood is not None:
         told.append(
-            f"In {of_100(1.0 - rung.likelihood)} of this surgeon's eyes (assumed, not counted) "
-            "the lens lies elsewhere than meant"
+            f"In {of_100(1.0 - rung.likelihood)} eyes like this the lens lies elsewhere than meant"
         )
     return tuple(told)

@@ -9,6 +9,9 @@ from typing import TYPE_CHECKING, Any
 from zonule.findings.records import Overruling
 from zonule.plan.parts import Parts, RuleReading
 from zonule.practice.department import RuleDecision
+from zonule.report.cornea_json import cornea_as_json, energy_as_json
+from zonule.report.machine_json import machine_as_json
+from zonule.report.map_json import map_as_json
 
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance
@@ -40,15 +43,14 @@ def parts_as_json(parts: Parts) -> dict[str, Any]:
             }
             for one in parts.steps
         ],
-        "machine": {
-            "profile": parts.machine_profile,
-            "because": parts.machine_because,
-            "stages": [_plain(one) for one in parts.machine],
-        },
+        "clock_map": map_as_json(parts.clock_map),
+        "machine": machine_as_json(parts),
         "anaesthesia": _plain(parts.anaesthesia),
         "nucleus": [_plain(one) for one in parts.nucleus],
         "to_say": [_plain(one) for one in parts.to_say],
         "triggers": [_plain(one) for one in parts.triggers],
+        "cornea": cornea_as_json(parts.cornea),
+        "energy": energy_as_json(parts.energy),
         "different": list(parts.different),
     }
 

@@ -6,6 +6,9 @@ from typing import Final, get_args
 
 from zonule.library.rules import STRENGTH_WORDS
 from zonule.plan.parts import RuleState
+from zonule.report.cornea_json import cornea_schema, energy_schema
+from zonule.report.machine_json import machine_schema
+from zonule.report.map_json import HOUR, map_schema
 from zonule.report.schema_shapes import (
     DAY,
     MAYBE_EMPTY,
@@ -19,8 +22,6 @@ from zonule.report.schema_shapes import (
 )
 
 COUNT: Final[Schema] = {"type": "integer", "minimum": 1}
-HOUR: Final[Schema] = {"type": "number", "minimum": 1, "exclusiveMaximum": 13}
-PAIR: Final[Schema] = {"type": "array", "items": NUMBER, "minItems": 2, "maxItems": 2}
 KEPT: Final[Schema] = {"enum": ["in_room", "to_fetch", "to_order", "not_recorded"]}
 KINDS: Final = ["lens", "device", "instrument", "suture", "viscoelastic", "dye", "drug"]
 
@@ -103,25 +104,6 @@ def _step() -> Schema:
     )
 
 
-def _machine() -> Schema:
-    stage = closed(
-        {
-            "profile": TEXT,
-            "stage": TEXT,
-            "name": TEXT,
-            "infusion_cm": PAIR,
-            "infusion_mmhg": PAIR,
-            "flow_ml_min": PAIR,
-            "vacuum_mmhg": PAIR,
-            "power": TEXT,
-            "sentence": TEXT,
-            "sources": list_of(TEXT),
-            "status": STATUS,
-        }
-    )
-    return closed({"profile": TEXT, "because": TEXT, "stages": list_of(stage)})
-
-
 def _said() -> Schema:
     return closed({"key": TEXT, "says": TEXT, "why": MAYBE_EMPTY, "source": TEXT, "status": STATUS})
 
@@ -167,6 +149,7 @@ def _trigger() -> Schema:
             "because": MAYBE_EMPTY,
             "source": TEXT,
             "status": STATUS,
+            "hands": TEXT,
         }
     )
 
@@ -177,17 +160,20 @@ def parts_schema() -> Schema:
     Examples
     --------
     >>> sorted(parts_schema())[:3]
-    ['anaesthesia', 'conflicts', 'different']
+    ['anaesthesia', 'clock_map', 'conflicts']
     """
     return {
         "tray": list_of(_item()),
         "rules": list_of(_reading()),
         "conflicts": list_of(_conflict()),
+        "clock_map": map_schema(),
         "steps": list_of(_step()),
-        "machine": _machine(),
+        "machine": machine_schema(),
         "anaesthesia": _anaesthesia(),
         "nucleus": list_of(_route()),
         "to_say": list_of(_said()),
         "triggers": list_of(_trigger()),
+        "cornea": cornea_schema(),
+        "energy": energy_schema(),
         "different": list_of(TEXT),
     }

@@ -18,11 +18,14 @@ from zonule.plan.wish import Wish
 from zonule.practice.first_eye import FirstEye
 from zonule.report import sentences
 from zonule.report.parts_json import parts_as_json
+from zonule.report.risks_json import risks_as_json
 from zonule.report.sources import sources_of
 
 SCHEMA: Final = "zonule-plan-1"
 NOT_COMPUTED: Final = {"value": None, "why": "not_computed"}
 """What this version says nothing of; not the same as none."""
+NO_RISKS: Final = {"value": None, "why": "no_model_for_this_eye"}
+"""The published models are those of eyes that start with their own lens."""
 NOT_RECORDED: Final = {"value": None, "why": Unknown.NOT_RECORDED.value}
 
 
@@ -36,7 +39,7 @@ def as_json(plan: Plan) -> dict[str, Any]:
         "power_withheld_because": plan.power_withheld or None,
         "placements": [_rung(rung) for rung in plan.rungs],
         "expected": [_expected(row) for row in plan.ladder],
-        "risks": NOT_COMPUTED,
+        "risks": NO_RISKS if plan.risks is None else risks_as_json(plan.risks),
         **parts_as_json(plan.parts),
         "unknown": [_outstanding(item) for item in plan.outstanding],
         "checks": [_problem(problem) for problem in plan.problems],
@@ -135,9 +138,9 @@ def _rung(rung: Rung) -> dict[str, Any]:
         **_EMPTY,
         "by_formula": {},
         "silent_formulas": {},
-        "likelihood": NOT_RECORDED if rung.likelihood is None else rung.likelihood,
+        "likelihood": NO_RISKS if rung.likelihood is None else rung.likelihood,
         "likelihood_status": None if rung.likelihood is None else "assumption",
-        "likelihood_range": NOT_COMPUTED,
+        "likelihood_range": NO_RISKS if rung.likely_between is None else _range(rung),
         "move_status": rung.place.move_status,
         "spread_status": rung.place.spread_status,
         "residual_cylinder_d": NOT_COMPUTED,
@@ -148,6 +151,11 @@ def _rung(rung: Rung) -> dict[str, Any]:
         "why": f"placements.{rung.place.key}",
     }
     return told | _predicted(rung)
+
+
+def _range(rung: Rung) -> list[float]:
+    assert rung.likely_between is not None
+    return [rung.likely_between.low, rung.likely_between.high]
 
 
 def _predicted(rung: Rung) -> dict[str, Any]:

@@ -8,6 +8,7 @@ from zonule.errors import SEVERITIES
 from zonule.formulas.power import FORMULAS
 from zonule.library.placements import places
 from zonule.report.parts_schema import parts_schema
+from zonule.report.risks_schema import risks_schema
 from zonule.report.schema_shapes import (
     BAND,
     CHANCE,
@@ -21,7 +22,6 @@ from zonule.report.schema_shapes import (
     closed,
     keyed,
     list_of,
-    not_there,
     or_not_there,
     or_null,
 )
@@ -96,6 +96,9 @@ ONLY_WITH_POWER: Final[Schema] = {
 """Keys that are absent where a place has no power."""
 
 
+NO_MODEL: Final = "no_model_for_this_eye"
+
+
 def _placement() -> Schema:
     formulas = list(FORMULAS)
     always: Schema = {
@@ -108,9 +111,9 @@ def _placement() -> Schema:
         **{key: or_null(value) for key, value in WITH_POWER.items()},
         "by_formula": keyed(formulas, NUMBER),
         "silent_formulas": keyed(formulas, TEXT),
-        "likelihood": or_not_there(CHANCE),
+        "likelihood": or_not_there(CHANCE, NO_MODEL),
         "likelihood_status": or_null(STATUS),
-        "likelihood_range": or_not_there(BAND, "not_computed"),
+        "likelihood_range": or_not_there(BAND, NO_MODEL),
         "move_status": STATUS,
         "spread_status": STATUS,
         "residual_cylinder_d": or_not_there(NUMBER, "not_computed"),
@@ -237,14 +240,13 @@ def _versions() -> Schema:
 def plan_schema() -> Schema:
     """Return the JSON Schema (draft 2020-12) of a plan.
 
-    ``risks`` says ``not_computed`` in this version, which is not the same as there being none.
+    ``risks`` says ``no_model_for_this_eye`` where the eye does not start with its own lens.
 
     Examples
     --------
     >>> plan_schema()["properties"]["schema"]
     {'const': 'zonule-plan-1'}
     """
-    nothing_yet = not_there("not_computed")
     source = closed({"key": TEXT, "text": TEXT, "seen": TEXT})
     whole = closed(
         {
@@ -255,7 +257,7 @@ def plan_schema() -> Schema:
             "power_withheld_because": or_null(TEXT),
             "placements": {"type": "array", "items": _placement(), "minItems": 1},
             "expected": list_of(_expected()),
-            "risks": nothing_yet,
+            "risks": or_not_there(risks_schema(), NO_MODEL),
             **parts_schema(),
             "unknown": list_of(_unknown()),
             "checks": list_of(_check()),

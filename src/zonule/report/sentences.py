@@ -7,7 +7,7 @@ from typing import Final
 import numpy as np
 
 from zonule.assessment.carry import Carried
-from zonule.library.placements import rule_of_thumb_d
+from zonule.library.placements import places, rule_of_thumb_d
 from zonule.library.reading import STATUS_WORDS, status, table
 from zonule.plan.records import Plan, Rung
 from zonule.practice.first_eye import FirstEye
@@ -16,8 +16,8 @@ from zonule.report.words import dioptres, of_100, signed, span
 CAUTION: Final = (
     "An aid to planning, not validated on patients and not reviewed by a surgeon. It does not "
     "replace the judgement of a licensed surgeon; local protocol comes first. Read every power "
-    "against the source print before a lens is opened. This version says nothing of this eye's "
-    "risks."
+    "against the source print before a lens is opened. Risks are those of published series, not "
+    "validated here."
 )
 BANDS: Final = (
     "Backups in order. Thick: half of such eyes; thin: nine in ten; dashed: spread assumed; "
@@ -192,31 +192,46 @@ def status_words(word: str) -> str:
 
 def whose_shares(plan: Plan) -> str:
     """Return whose the likelihoods are, in a few words; empty where none is shown."""
-    shown = any(rung.likelihood is not None for rung in plan.rungs)
-    return "own shares, assumed; not this eye's risk" if shown else ""
+    if plan.risks is None or all(rung.likelihood is None for rung in plan.rungs):
+        return ""
+    own = "own results in it" if plan.risks.rupture.own.counted else "no own results"
+    return f"of eyes like this; {own}"
 
 
-def shares(plan: Plan) -> str:
-    """Return where the likelihoods come from."""
+def after_rupture_elsewhere() -> str:
+    """Return what others did with the lens after rupture: context, no likelihood."""
     others = table("placements")["after_rupture_elsewhere"]["of_100"]
-    context = (
+    return (
         f"After rupture elsewhere: sulcus {others['sulcus_three_piece']}, captured "
         f"{others['sulcus_capture']}, bag {others['bag']}, none {others['later']}, chamber "
         f"{others['anterior_chamber']} of 100."
     )
-    if plan.case.operative_eye.lens_status == "aphakic":
-        return "No likelihoods: your shares are those of eyes that start with their own lens."
-    if all(rung.likelihood is None for rung in plan.rungs):
-        if plan.in_hand is None:
-            return f"No likelihoods while the intended place has no power. {context}"
-        fits = "none of your own shares is for a backup of this plan"
-        reason = fits if plan.practice.shares else "your own shares are not in the practice file"
-        return f"No likelihoods: {reason}. {context}"
+
+
+def shares(plan: Plan) -> str:
+    """Return where the likelihoods come from."""
+    context = after_rupture_elsewhere()
+    if plan.risks is None:
+        return "No likelihoods: the risk models are those of eyes that start with their own lens."
     return (
-        "Likelihoods are your own shares from the practice file, not this eye's risk: assumed. "
-        "Those of places closed here are spread over the other backups; they sum to 100 before "
-        f"rounding. {context}"
+        "Likelihoods: the chance of the capsule states in which the lens goes there, from the "
+        "rupture model, counts of zonular and rim events, and assumed shares of states. They "
+        f"exclude each other and sum to 100 before rounding. {own_shares(plan)}{context}"
     )
+
+
+def own_shares(plan: Plan) -> str:
+    """Return the surgeon's own entry of where cases ended: context; empty where there is none."""
+    entered = {key: share for key, share in plan.practice.shares.items() if share > 0.0}
+    if not entered:
+        return ""
+    known = places()
+    told = ", ".join(
+        f"{_within(known[key].label)} {100.0 * share:g}"
+        for key, share in sorted(entered.items(), key=lambda one: -one[1])[:3]
+        if key in known
+    )
+    return f"Your own entry, all your cases, of 100: {told}. "
 
 
 def first_eye_lines(plan: Plan) -> tuple[str, ...]:

@@ -71,6 +71,38 @@ def of_100(chance: float) -> str:
     return f"{round(100 * chance)} of 100"
 
 
+def of_people(chance: float, of: int) -> str:
+    """Return a chance as people of a hundred or of a thousand.
+
+    Examples
+    --------
+    >>> of_people(0.0712, 100), of_people(0.0035, 1000), of_people(0.0002, 1000)
+    ('7 of 100', '4 of 1,000', 'fewer than 1 of 1,000')
+    """
+    if of == 100:
+        return of_100(chance)
+    if chance < 0.001:
+        return "fewer than 1 of 1,000"
+    if chance > 0.999:
+        return "more than 999 of 1,000"
+    return f"{round(1000 * chance)} of 1,000"
+
+
+def between_people(low: float, high: float, of: int) -> str:
+    """Return a range of chances as people; one number where both ends round to it.
+
+    Examples
+    --------
+    >>> between_people(0.031, 0.152, 100), between_people(0.0002, 0.004, 1000)
+    ('3 to 15 of 100', 'fewer than 1 to 4 of 1,000')
+    >>> between_people(0.071, 0.074, 100), between_people(0.001, 0.002, 100)
+    ('7 of 100', 'fewer than 1 of 100')
+    """
+    ends = [of_people(end, of).removesuffix(f" of {of:,}") for end in (low, high)]
+    said = ends[0] if ends[0] == ends[1] else " to ".join(ends)
+    return f"{said} of {of:,}"
+
+
 def day(value: date) -> str:
     """Return a day in words.
 

@@ -12,7 +12,18 @@ from starlette.types import ASGIApp
 
 from zonule.errors import BadInput
 from zonule.pathway.open_cases import Desk
-from zonule.web.pages import errors, index, plan, sheet, theme, why
+from zonule.web.pages import (
+    clock_map,
+    cornea,
+    errors,
+    index,
+    machine,
+    plan,
+    risk,
+    sheet,
+    theme,
+    why,
+)
 from zonule.web.security import Guarded, own_hosts
 from zonule.web.served import Served
 from zonule.web.static_files import static_file
@@ -40,6 +51,10 @@ def application(desk: Desk, *, port: int, today: date | None = None) -> ASGIApp:
             Route("/", index.index),
             Route("/plan/{case}", plan.plan),
             Route("/plan/{case}/why", why.why),
+            Route("/plan/{case}/risk", risk.risk),
+            Route("/plan/{case}/machine", machine.machine),
+            Route("/plan/{case}/cornea", cornea.cornea),
+            Route("/plan/{case}/map", clock_map.clock_map),
             Route("/plan/{case}/sheet.pdf", sheet.sheet),
             Route("/theme", theme.theme, methods=["POST"]),
             Route("/static/{path:path}", static_file),

@@ -85,6 +85,25 @@ class Addresses:
         return _address(f"{self.path}/why", self.used, path=path)
 
     @property
+    def cornea(self) -> str:
+        """The cornea and energy of this plan."""
+        return _address(f"{self.path}/cornea", self.used)
+
+    @property
+    def machine(self) -> str:
+        """The machine of this plan, stage by stage."""
+        return _address(f"{self.path}/machine", self.used)
+
+    @property
+    def risk(self) -> str:
+        """The risks of this eye, and what remains."""
+        return _address(f"{self.path}/risk", self.used)
+
+    def clock_map(self, view: str = "") -> str:
+        """Return where the incision and hook map of this plan is, as one of its views."""
+        return _address(f"{self.path}/map", self.used, **({"view": view} if view else {}))
+
+    @property
     def sheet(self) -> str:
         """The printed sheet of this plan."""
         return _address(f"{self.path}/sheet.pdf", self.used)

@@ -20,6 +20,7 @@ COLOURS: Final = {
     "panel": "#FFFFFF",
     "bar": "#9DBFBE",
     "rail": "#EFEDE4",
+    "edge": "#807B6D",
 }
 """Colours of the day and of paper by class."""
 

@@ -7,11 +7,14 @@ from typing import Final
 from zonule import __version__
 from zonule.plan.records import Outstanding, Plan
 from zonule.report import part_words, sentences
+from zonule.report.cornea_view import card_heading, card_lines
 from zonule.report.identity import as_shown, plan_identity
+from zonule.report.map_view import map_card
 from zonule.report.plan_view import header, rules, theatre, told
 from zonule.report.plan_view.expected import expected_of
 from zonule.report.plan_view.places import refused_of, rungs_of
 from zonule.report.plan_view.records import Card, Pair, PlanView, Shown
+from zonule.report.plan_view.risk import risk_of
 from zonule.report.words import sentence_case, within
 
 ONLY_WORK_UP: Final = 4
@@ -84,7 +87,9 @@ def plan_view(plan: Plan) -> PlanView:
         tray_heading=theatre.tray_heading(plan),
         tray=theatre.tray_of(plan),
         machine=theatre.machine_of(plan),
-        machine_caution=part_words.MACHINE_CAUTION,
+        risk=risk_of(plan),
+        cornea=Card(card_heading(plan), card_lines(plan)),
+        map=map_card(plan),
         anaesthesia=theatre.anaesthesia_of(plan),
         triggers=theatre.triggers_of(plan),
         before_heading=rules.before_heading(plan),

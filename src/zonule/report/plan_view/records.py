@@ -187,6 +187,25 @@ class Card:
 
 
 @dataclass(frozen=True, slots=True)
+class MachineCard:
+    """The machine in one line; a page of its own has the stages."""
+
+    heading: str
+    line: str
+
+
+@dataclass(frozen=True, slots=True)
+class MapCard:
+    """What the plan page has of the incision and hook map."""
+
+    heading: str
+    acts: bool
+    """Someone has to decide."""
+    figure: str
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class PlanView:
     """The whole page."""
 
@@ -218,8 +237,10 @@ class PlanView:
     nucleus: Card
     tray_heading: str
     tray: tuple[TrayGroup, ...]
-    machine: Card
-    machine_caution: str
+    machine: MachineCard
+    risk: Card
+    cornea: Card
+    map: MapCard
     anaesthesia: Card
     triggers: Card
     before_heading: str

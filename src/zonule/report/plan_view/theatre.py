@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from typing import Final
 
 from zonule.findings.labels import named
-from zonule.plan.parts import NucleusRoute, StageSetting, TrayItem
+from zonule.plan.parts import NucleusRoute, TrayItem, Trigger
 from zonule.plan.records import Plan
-from zonule.report import part_words
-from zonule.report.plan_view.records import Card, Pair, Shown, TrayGroup, TrayLine
+from zonule.report import machine_words, part_words
+from zonule.report.plan_view.records import Card, MachineCard, Pair, Shown, TrayGroup, TrayLine
 from zonule.report.words import dioptres, within
 
 WHERE: Final = {
@@ -83,17 +83,12 @@ def _places(one: TrayItem, plan: Plan) -> str:
     return f"for {part_words.places_by_order(orders)}" if orders else ""
 
 
-def machine_of(plan: Plan) -> Card:
-    """Return the machine at each stage, one sentence each."""
+def machine_of(plan: Plan) -> MachineCard:
+    """Return the machine in one line; its page has the stages."""
     profile = part_words.profile(plan.parts.machine_profile)
-    return Card(
-        f"Machine, {profile} ({plan.parts.machine_because})",
-        tuple(_stage(one) for one in plan.parts.machine),
+    return MachineCard(
+        f"Machine, {profile} ({plan.parts.machine_because})", machine_words.in_one_line(plan)
     )
-
-
-def _stage(one: StageSetting) -> Pair:
-    return Pair(Shown(one.name, f"machine.{one.stage}"), one.sentence.removeprefix(f"{one.name}: "))
 
 
 def nucleus_of(plan: Plan) -> Card:
@@ -136,14 +131,19 @@ def anaesthesia_of(plan: Plan) -> Card:
 def triggers_of(plan: Plan) -> Card:
     """Return what may go wrong, the likeliest first, with the first words."""
     found = plan.parts.triggers
-    heading = f"If something happens: first words for {len(found)} triggers, likeliest first"
+    heading = f"If something happens: {len(found)} triggers, likeliest first"
     return Card(
         heading if found else "",
         tuple(
             Pair(
                 Shown(one.name, f"triggers.{one.key}"),
-                " ".join(one.first_words) + (f" ({one.because})" if one.because else ""),
+                f"{' '.join(one.first_words)} ({'; '.join(_when_and_why(one))})",
             )
             for one in found
         ),
     )
+
+
+def _when_and_why(one: Trigger) -> tuple[str, ...]:
+    """Return what is in the eye when the words hold, and what makes the trigger likely."""
+    return tuple(part for part in (one.hands, one.because) if part)

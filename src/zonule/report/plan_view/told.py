@@ -79,9 +79,9 @@ def _carried(plan: Plan) -> tuple[tuple[str, str], ...]:
 
 def shares_of(plan: Plan) -> tuple[Phrase, ...]:
     """Return how to read the places, where the likelihoods come from, and the rule of thumb."""
-    shares = sentences.shares(plan)
-    elsewhere = shares.partition(ELSEWHERE)[2].rstrip(".")
-    linked = ((elsewhere, "after_rupture_elsewhere"),) if elsewhere else ()
+    shares, elsewhere = sentences.shares(plan), sentences.after_rupture_elsewhere()
+    numbers = elsewhere.removeprefix(ELSEWHERE).rstrip(".")
+    linked = ((numbers, "after_rupture_elsewhere"),) if elsewhere in shares else ()
     thumb = sentences.sulcus_against_rule(plan)
     return (
         (Shown(sentences.BANDS),),
@@ -143,6 +143,6 @@ def _chances(plan: Plan) -> list[tuple[str, str]]:
     if rung.chosen is not None:
         come = f"{round(100 * rung.chosen.within_0_50)} come"
         numbers.append((come, f"{root}.within_0_50"))
-    if rung.likelihood is not None and not plan.parts.different:
+    if rung.likelihood is not None:
         numbers.append((of_100(1.0 - rung.likelihood), f"{root}.likelihood"))
     return numbers

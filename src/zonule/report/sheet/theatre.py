@@ -11,6 +11,7 @@ from zonule.findings.answers import number
 from zonule.findings.facts import facts_of
 from zonule.plan.parts import Parts
 from zonule.plan.records import Plan
+from zonule.report import machine_words, map_words
 from zonule.report.sheet import wording
 from zonule.report.sheet.records import ClockFace, Device, Stage, Words
 from zonule.report.words import clock_hour, sentence_case, underscored
@@ -38,8 +39,11 @@ def devices(parts: Parts) -> tuple[Device, ...]:
 def devices_say(parts: Parts, side: Side) -> str:
     """Return how hours are meant, after what the surgeon must choose without a proposal."""
     asked = [f"{one.name}: {one.says}." for one in parts.steps if one.asks]
+    clock = parts.clock_map
+    near = [f"{map_words.clash_word(one)}: {map_words.clash(one)}" for one in clock.hard]
     said = wording.hours_say(side) if devices(parts) else wording.NO_DEVICES_SAY
-    return " ".join((*asked, said))
+    told = (*asked, *(near if not clock.asks else ()), map_words.keep_clear(clock), said)
+    return " ".join(one for one in told if one)
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +120,8 @@ def machine_says(parts: Parts) -> str:
     if not parts.machine:
         return wording.NO_MACHINE_SAYS
     profile = sentence_case(underscored(parts.machine_profile))
-    return ": ".join(part for part in (profile, parts.machine_because) if part)
+    why = ": ".join(part for part in (profile, parts.machine_because) if part)
+    return f"{why}. {machine_words.zero(parts.machine_physics.setup)}"
 
 
 def triggers(parts: Parts) -> tuple[Words, ...]:

@@ -39,8 +39,8 @@ EXPECTED_SAYS: Final = (
     "Expected: spherical equivalent to the nearest quarter of a dioptre, small: nine in ten such "
     "eyes."
 )
-SHARES_SAY: Final = "Likelihood: own shares from the practice file, not this eye's risk."
-NO_SHARES_SAY: Final = "No likelihoods: no own shares apply to this plan."
+SHARES_SAY: Final = "Likelihood: of eyes like this, operated as planned; shares of states assumed."
+NO_SHARES_SAY: Final = "No likelihoods: the risk models are those of eyes with their own lens."
 NO_BACKUPS_SAY: Final = "No backup is open in this plan."
 NOTHING_DIFFERENT: Final = "No rule names anything in what is recorded of this eye."
 GAP_NOT_KNOWN: Final = "Zonular dialysis: not known."

@@ -7,7 +7,7 @@ from rich.text import Text
 from zonule.findings.labels import named
 from zonule.plan.parts import RuleReading, TrayItem
 from zonule.plan.records import Plan
-from zonule.report import part_words
+from zonule.report import machine_words, map_words, part_words
 from zonule.report.terminal.layout import Sheet
 from zonule.report.words import sentence_case
 
@@ -22,6 +22,7 @@ _WHERE = {
 def write_parts(sheet: Sheet, plan: Plan) -> None:
     """Write everything a plan says beside its powers."""
     _steps(sheet, plan)
+    _hours(sheet, plan)
     _conflicts(sheet, plan)
     _nucleus(sheet, plan)
     _machine(sheet, plan)
@@ -44,6 +45,15 @@ def _steps(sheet: Sheet, plan: Plan) -> None:
         sheet.bullet(
             name.append(": ", style="not bold").append(_joined(lines)), mark=f"{step.order}"
         )
+
+
+def _hours(sheet: Sheet, plan: Plan) -> None:
+    """Write what comes too near on the incision and hook map; nothing where nothing does."""
+    near = plan.parts.clock_map.clashes
+    if near:
+        sheet.heading("Incisions and hooks", map_words.heading(plan.parts.clock_map))
+    for one in near:
+        sheet.bullet(f"{map_words.clash_word(one)}: {map_words.clash(one)}")
 
 
 def _rule_line(reading: RuleReading) -> Text:
@@ -89,6 +99,8 @@ def _machine(sheet: Sheet, plan: Plan) -> None:
     sheet.heading(part_words.machine_heading(plan))
     for one in plan.parts.machine:
         sheet.bullet(one.sentence)
+    if told := machine_words.in_one_line(plan):
+        sheet.bullet(told)
     sheet.say(part_words.MACHINE_CAUTION, indent=2, style="dim")
 
 

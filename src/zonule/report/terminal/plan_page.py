@@ -7,7 +7,7 @@ from rich.text import Text
 
 from zonule.findings.answers import is_known
 from zonule.plan.records import Plan
-from zonule.report import sentences
+from zonule.report import risk_words, sentences
 from zonule.report.terminal.backups import write_backups
 from zonule.report.terminal.expected import write_expected
 from zonule.report.terminal.layout import Sheet
@@ -26,6 +26,7 @@ def write_plan(plan: Plan, console: Console) -> None:
     _interruptions(sheet, plan)
     write_backups(sheet, plan)
     write_expected(sheet, plan)
+    _risks(sheet, plan)
     _first_eye(sheet, plan)
     _outstanding(sheet, plan)
     write_parts(sheet, plan)
@@ -58,6 +59,15 @@ def _interruptions(sheet: Sheet, plan: Plan) -> None:
         ):
             sheet.console.print()
             sheet.bullet(problem_text(problem), mark="!")
+
+
+def _risks(sheet: Sheet, plan: Plan) -> None:
+    """Write the risk of rupture and what lies behind it; the page has the rest."""
+    if plan.risks is None:
+        return
+    sheet.heading(risk_words.heading(plan.risks))
+    for line in risk_words.in_short(plan.risks):
+        sheet.say(line, indent=2)
 
 
 def _first_eye(sheet: Sheet, plan: Plan) -> None:

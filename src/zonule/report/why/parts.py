@@ -1,19 +1,19 @@
-"""Why a rule, a device, a setting, an hour or a trigger stands in a plan."""
+"""Why a rule, a device, an hour or a trigger stands in a plan."""
 
 from __future__ import annotations
 
 from functools import partial
 
-from zonule.findings.facts import facts_of
 from zonule.findings.labels import named
 from zonule.library.reading import table
 from zonule.library.rules import STRENGTH_WORDS, rule
-from zonule.plan.main_wound import main_wound
-from zonule.plan.parts import NucleusRoute, RuleReading, StageSetting, Step, TrayItem, Trigger
+from zonule.plan.parts import NucleusRoute, RuleReading, Step, TrayItem, Trigger
 from zonule.plan.records import Plan
 from zonule.report import part_words
 from zonule.report.why import held_by
+from zonule.report.why.cornea import cornea_paths
 from zonule.report.why.explanation import Explain, Explanation, Input
+from zonule.report.why.machine import machine_paths
 from zonule.report.words import of_100
 
 
@@ -40,23 +40,6 @@ def _strength(letter: str) -> Input:
     return Input("Strength", f"{letter}: {STRENGTH_WORDS[letter]}")
 
 
-def _setting(plan: Plan, one: StageSetting) -> Explanation:
-    return Explanation(
-        path=f"machine.{one.stage}",
-        title=f"Machine · {one.name}",
-        value=one.sentence,
-        how=(
-            f"Range of the {part_words.profile(one.profile)} profile, chosen because: "
-            f"{plan.parts.machine_because}. {table('machine_settings')['meta']['note']}"
-        ),
-        inputs=(Input("Heights", "above the eye; 1 cm of water is 0.73556 mmHg"),),
-        sources=one.sources,
-        status=one.status,
-        status_of="this range",
-        held_by=held_by.PARTS,
-    )
-
-
 def _item(one: TrayItem) -> Explanation:
     wanted = tuple(Input(key, rule(key).title) for key in one.rules)
     places = tuple(Input("For", label) for label in one.for_places)
@@ -76,15 +59,15 @@ def _item(one: TrayItem) -> Explanation:
 
 
 def _hours(plan: Plan, step: Step) -> Explanation:
-    wound = main_wound(plan.case, plan.practice, facts_of(plan.case, plan.case.eye_to_do))
-    meta = table("steps")["hours_meta"]
+    wound = plan.parts.clock_map.mark("main_wound")
+    meta = table("clock_map")["meta"]
     return Explanation(
         path=f"steps.{step.key}.clock_hours",
         title=f"Clock hours · {step.name}",
         value=part_words.hours(step),
         how=meta["says"],
         inputs=(
-            Input("Main wound", part_words.wound(wound)),
+            *((Input("Main wound", part_words.at_hour(wound)),) if wound else ()),
             Input("Hours", "as an examiner facing the patient sees the eye"),
         ),
         sources=(meta["source"],),
@@ -147,7 +130,7 @@ def _elsewhere(likelihood: float) -> Explanation:
         inputs=(Input("Intended place", of_100(likelihood)),),
         sources=("own_assumption",),
         status="assumption",
-        held_by=held_by.SHARES,
+        held_by=held_by.RISK,
     )
 
 
@@ -155,7 +138,8 @@ def part_paths(plan: Plan) -> dict[str, Explain]:
     """Return the paths of everything that stands beside the powers."""
     parts = plan.parts
     paths: dict[str, Explain] = {f"rules.{one.rule.id}": partial(_rule, one) for one in parts.rules}
-    paths |= {f"machine.{one.stage}": partial(_setting, plan, one) for one in parts.machine}
+    paths |= machine_paths(plan)
+    paths |= cornea_paths(plan)
     paths |= {f"tray.{one.key}": partial(_item, one) for one in parts.tray}
     paths |= {
         f"steps.{one.key}.clock_hours": partial(_hours, plan, one)

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from zonule.errors import NoSuchName
 from zonule.plan.records import Plan
+from zonule.report.why.clock_map import map_paths
 from zonule.report.why.expected import expected_paths
 from zonule.report.why.explanation import Explain, Explanation
 from zonule.report.why.eye import eye_paths
@@ -13,6 +14,7 @@ from zonule.report.why.first_eye import first_eye_paths
 from zonule.report.why.parts import part_paths
 from zonule.report.why.place import place_paths
 from zonule.report.why.placement import placement_paths
+from zonule.report.why.risk import risk_paths
 
 
 def explanations(plan: Plan) -> Mapping[str, Explain]:
@@ -24,6 +26,8 @@ def explanations(plan: Plan) -> Mapping[str, Explain]:
         **first_eye_paths(plan),
         **eye_paths(plan),
         **part_paths(plan),
+        **map_paths(plan),
+        **risk_paths(plan),
     }
 
 

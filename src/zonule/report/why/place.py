@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import partial
+from typing import Final
 
 from zonule.library.placements import ClassRefusal, Exclusion, class_refusals, exclusions
 from zonule.library.reading import table
 from zonule.plan.records import Plan, Rung
 from zonule.report import sentences
+from zonule.report.risk_words import between, waits
 from zonule.report.why import held_by
 from zonule.report.why.explanation import Explain, Explanation, Input
 from zonule.report.words import of_100
+
+MOST_STATES: Final = 8
 
 
 def _root(rung: Rung) -> str:
@@ -19,20 +24,43 @@ def _root(rung: Rung) -> str:
 
 def _likelihood(plan: Plan, rung: Rung) -> Explanation:
     assert rung.likelihood is not None
+    assert rung.likely_between is not None
+    assert plan.risks is not None
+    roots = plan.risks.roots
+    states = [one for one in roots.states if one.place == rung.place.key]
     return Explanation(
         path=f"{_root(rung)}.likelihood",
         title=f"How likely · {rung.place.label}",
-        value=of_100(rung.likelihood),
-        how="Your own shares from the practice file. What was entered for places this plan does "
-        "not offer is spread over the other backups in proportion; the intended place keeps the "
-        "rest. Not this eye's risk: no risk model is behind it yet.",
-        inputs=tuple(
-            Input(key, f"{share:.3f}", "", "assumption")
-            for key, share in plan.practice.shares.items()
+        value=f"{of_100(rung.likelihood)} ({between(rung.likely_between)})",
+        how="The states of the capsule in which the lens goes here first, among the places this "
+        "plan offers, each with its share in this eye; the roots are independent of each other.",
+        inputs=(
+            *(Input(one.label, of_100(one.chance.value), "", one.status) for one in roots.roots),
+            *(
+                Input(one.says, f"{one.share:.4f}", "", "assumption")
+                for one in states[:MOST_STATES]
+            ),
         ),
+        sources=tuple(dict.fromkeys(key for one in roots.roots for key in one.sources)),
         status="assumption",
-        held_by=held_by.SHARES,
-        caveats=(sentences.shares(plan),),
+        held_by=held_by.RISK,
+        caveats=(
+            f"Assumed, without a count: {', '.join(one.lower() for one in roots.assumed)}.",
+            *((text,) if (text := waits(plan.risks.rupture.waits_for)) else ()),
+        ),
+    )
+
+
+def _likely_between(plan: Plan, rung: Rung) -> Explanation:
+    assert rung.likely_between is not None
+    found = _likelihood(plan, rung)
+    return replace(
+        found,
+        path=f"{_root(rung)}.likelihood_range",
+        title=f"How likely, range · {rung.place.label}",
+        value=f"{of_100(rung.likely_between.low)} to {of_100(rung.likely_between.high)}",
+        how="Each root at either end of its own range: the surgeon's own results, the counts "
+        "behind the score, and every way the findings that are not known may turn out.",
     )
 
 
@@ -103,7 +131,7 @@ def _elsewhere() -> Explanation:
         "from it.",
         sources=(row["source"],),
         status=row["status"],
-        held_by=held_by.SHARES,
+        held_by=held_by.RISK,
     )
 
 
@@ -127,6 +155,7 @@ def place_paths(plan: Plan) -> dict[str, Explain]:
         root = _root(rung)
         if rung.likelihood is not None:
             paths[f"{root}.likelihood"] = partial(_likelihood, plan, rung)
+            paths[f"{root}.likelihood_range"] = partial(_likely_between, plan, rung)
         if rung.place.wound_mm is not None:
             paths[f"{root}.wound_mm"] = partial(_wound, rung)
         if rung.refused_because or rung.waits_for:

@@ -32,4 +32,8 @@ def plan(request: Request) -> Response:
         plan_url=to.plan,
         why_url=to.why,
         sheet_url=to.sheet,
+        machine_url=to.machine,
+        risk_url=to.risk,
+        cornea_url=to.cornea,
+        map_url=to.clock_map(),
     )
