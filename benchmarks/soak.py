@@ -2,7 +2,8 @@
 
 Coverage of the bands when a spread is wrong; the state engine asked every combination of theatre
 answers; and the random tests (formulas, law, files, plans) drawn anew from many seeds, where
-``make test`` draws the same ones every time.
+``make test`` draws the same ones every time. ``python -m benchmarks.soak state_engine`` runs one
+part and keeps the others; each says at which commit and on which day it was measured.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ import json
 import re
 import subprocess
 import sys
+from collections.abc import Callable, Mapping, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -56,21 +58,33 @@ def random_tests() -> dict[str, Any]:
     }
 
 
-def main() -> int:
-    """Run everything, write it down, and fail where a random test or the state engine failed."""
-    drawn, states = random_tests(), state_engine()
-    found = {
-        "schema": "zonule-soak-1",
-        "commit": said("git", "rev-parse", "--short=12", "HEAD")[1],
-        "date": datetime.now(tz=UTC).date().isoformat(),
-        "coverage": coverage(),
-        "state_engine": states,
-        "random_tests": drawn,
-    }
-    WRITTEN.parent.mkdir(parents=True, exist_ok=True)
-    WRITTEN.write_text(json.dumps(found, indent=1) + "\n", encoding="utf-8")
-    return int(drawn["failed"] > 0 or states["engine_disagrees"] > 0 or states["faults"] > 0)
+PARTS: dict[str, Callable[[], dict[str, Any]]] = {
+    "coverage": coverage,
+    "state_engine": state_engine,
+    "random_tests": random_tests,
+}
+
+
+def failed(found: Mapping[str, Any]) -> bool:
+    """Tell whether a random test or the state engine failed."""
+    states, drawn = found["state_engine"], found["random_tests"]
+    return any((states["engine_disagrees"], states["faults"], drawn["failed"]))
+
+
+def main(names: Sequence[str]) -> int:
+    """Run every part, or those named; write each down with the state it was measured at."""
+    found = json.loads(WRITTEN.read_text("utf-8")) if WRITTEN.is_file() else {}
+    found["schema"] = "zonule-soak-1"
+    for name in names or PARTS:
+        stamp = {
+            "commit": said("git", "rev-parse", "--short=12", "HEAD")[1],
+            "date": datetime.now(tz=UTC).date().isoformat(),
+        }
+        found[name] = stamp | PARTS[name]()
+        WRITTEN.parent.mkdir(parents=True, exist_ok=True)
+        WRITTEN.write_text(json.dumps(found, indent=1) + "\n", encoding="utf-8")
+    return int(failed(found))
 
 
 if __name__ == "__main__":
-    sys.exit(main())
+    sys.exit(main(sys.argv[1:]))

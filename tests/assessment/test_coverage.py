@@ -80,8 +80,8 @@ def percent_held(found: Prediction, *, factor: float) -> float:
 
 def test_the_measurement_is_there_and_says_of_what_and_when() -> None:
     assert written()["schema"] == "zonule-soak-1"
-    assert re.fullmatch(r"[0-9a-f]{12}", written()["commit"])
-    assert re.fullmatch(r"\d{4}-\d{2}-\d{2}", written()["date"])
+    assert re.fullmatch(r"[0-9a-f]{12}", written()["coverage"]["commit"])
+    assert re.fullmatch(r"\d{4}-\d{2}-\d{2}", written()["coverage"]["date"])
     assert (coverage()["level"], coverage()["aim_d"]) == (0.9, AIM_D)
 
 

@@ -158,8 +158,10 @@ def _is_sound(told: dict[str, Any]) -> None:
     for place in told["placements"]:
         _agrees(place, told["power_withheld_because"], shows_a_power=shows_a_power)
     shares = [p["likelihood"] for p in told["placements"] if isinstance(p["likelihood"], float)]
-    if shares:
+    closing = next(place for place in told["placements"] if place["placement"] == "later")
+    if shares and closing["order"] is not None:
         assert sum(shares) == pytest.approx(1.0, abs=1e-9)
+    assert sum(shares) <= 1.0 + 1e-9, "what a refused second operation would have had is in none"
     in_hand = next((place for place in told["placements"] if place["order"] == 0), None)
     has_power = in_hand is not None and in_hand["power_d"] is not None
     assert has_power is (told["power_withheld_because"] is None)
