@@ -10,7 +10,7 @@ from zonule.library.risk_models import recalibrations
 from zonule.plan.records import Plan, Rung
 from zonule.plan.risks import Risks
 from zonule.report import risk_words, sentences
-from zonule.report.figures.parted import Part, parted
+from zonule.report.figures.parted import Part, narrow_parted, parted
 from zonule.report.plan_view.records import Phrase, Shown
 from zonule.report.risk_view.records import PlaceRow, PlacesView, RootRow
 from zonule.report.words import of_100
@@ -51,7 +51,16 @@ def _offered(plan: Plan) -> tuple[Rung, ...]:
 
 def view(plan: Plan, risks: Risks) -> PlacesView:
     """Return where the lens ends up: a picture, the places, how to read them."""
-    return PlacesView(_heading(plan), _figure(plan), _rows(plan, risks), _notes(risks))
+    parts = _parts(plan)
+    title = "Where the lens ends up, of 100 eyes like this"
+    described = "; ".join(f"{one.label} {of_100(one.share)}" for one in parts)
+    return PlacesView(
+        heading=_heading(plan),
+        figure=parted(parts, title=title, described=described),
+        narrow_figure=narrow_parted(parts, title=title, described=described),
+        rows=_rows(plan, risks),
+        notes=_notes(risks),
+    )
 
 
 def _heading(plan: Plan) -> str:
@@ -62,8 +71,8 @@ def _heading(plan: Plan) -> str:
     return f"{first.place.label}: {of_100(first.likelihood)} eyes like this"
 
 
-def _figure(plan: Plan) -> str:
-    """Return the picture of the places: one bar of a hundred, parted by place."""
+def _parts(plan: Plan) -> tuple[Part, ...]:
+    """Return the places as they are drawn: those too rare to be seen together in one part."""
     rungs = _offered(plan)
     told = [
         Part(one.place.label, one.likelihood or 0.0, one.order == 0)
@@ -73,11 +82,7 @@ def _figure(plan: Plan) -> str:
     rest = 1.0 - sum(one.share for one in told)
     if len(told) < len(rungs):
         told.append(Part(f"{len(rungs) - len(told)} rarer places together", max(rest, 0.0), False))
-    return parted(
-        told,
-        title="Where the lens ends up, of 100 eyes like this",
-        described="; ".join(f"{one.label} {of_100(one.share)}" for one in told),
-    )
+    return tuple(told)
 
 
 def _rows(plan: Plan, risks: Risks) -> tuple[PlaceRow, ...]:

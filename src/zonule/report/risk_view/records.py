@@ -54,6 +54,8 @@ class PlacesView:
 
     heading: str
     figure: str
+    narrow_figure: str
+    """The same picture for a narrow place."""
     rows: tuple[PlaceRow, ...]
     notes: tuple[Phrase, ...]
 
