@@ -139,7 +139,8 @@ def test_faults_of_case_and_practice_come_together(tmp_path: Path, capsys: Captu
 def test_a_practice_file_can_be_checked(tmp_path: Path, capsys: Capture) -> None:
     told = run(capsys, "check", PRACTICE)
     assert (told.status, told.err) == (0, "")
-    assert told.out.startswith("practice.toml: every figure can be used")
+    assert told.out.startswith("practice.toml: 3 to look at")
+    assert "Row set aside of own-energy.csv, line 8" in " ".join(told.out.split())
     faulty = tmp_path / "mine.toml"
     faulty.write_bytes(
         Path(PRACTICE).read_bytes().replace(b'grade = "consultant"', b'grade = "boss"')

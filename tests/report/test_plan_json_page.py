@@ -33,6 +33,7 @@ VALUES = {
     "not_recorded",
     "zonule",
     "no_model_for_this_eye",
+    "not_offered",
     "capsule",
     "rim",
     "rupture",

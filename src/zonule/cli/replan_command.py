@@ -43,12 +43,12 @@ def _parser() -> argparse.ArgumentParser:
         help="answers of the team, such as posterior_capsule=tear_large; may be repeated. "
         "Unanswered stays not known, unless plan or stage say",
     )
-    parser.add_argument("--stage", default="", help="where the operation stands, such as nucleus")
+    parser.add_argument("--stage", default=None, help="where the operation stands, such as nucleus")
     parser.add_argument(
-        "--trigger", default="", help="what happened before those answers, such as TR-13"
+        "--trigger", default=None, help="what happened before those answers, such as TR-13"
     )
     parser.add_argument(
-        "--hands", default="", help="what was in the eye then, such as handpiece; with --trigger"
+        "--hands", default=None, help="what was in the eye then, such as handpiece; with --trigger"
     )
     add_practice(parser)
     add_today(parser)
@@ -64,6 +64,9 @@ def run(arguments: Sequence[str]) -> int:
     for name in dict.fromkeys(name for name, _ in pairs):
         if len({value for other, value in pairs if other == name}) > 1:
             parser.error(f"--state answers {name} more than once, and differently")
+    for name in ("stage", "trigger", "hands"):
+        if getattr(given, name) == "":
+            parser.error(f"--{name} is empty; name one, or take it out")
     if given.hands and not given.trigger:
         parser.error("--hands needs --trigger")
 
@@ -75,9 +78,9 @@ def run(arguments: Sequence[str]) -> int:
             practice_for(given.case, given.practice),
             today=given.today or date.today(),
             answers=dict(pairs),
-            stage=given.stage,
-            trigger=given.trigger,
-            hands=given.hands,
+            stage=given.stage or "",
+            trigger=given.trigger or "",
+            hands=given.hands or "",
         )
         if given.json:
             print_json(replan_as_json(told))

@@ -93,7 +93,7 @@ def read_files(case_file: Path, practice_file: Path) -> tuple[Case, Practice]:
 def check_file(file: Path, *, today: date) -> tuple[Problem, ...]:
     """Return everything that is wrong or worth a look in a case file, or in a practice file.
 
-    A practice file has faults or none: whatever is there to say of it is raised.
+    Of a practice file faults are raised; rows of its own files that were set aside are returned.
 
     Raises
     ------
@@ -107,7 +107,30 @@ def check_file(file: Path, *, today: date) -> tuple[Problem, ...]:
         found = _read(read_case_file, file, faults)
     if found is None:
         raise BadInput(faults)
-    return check_case(found, on=today) if isinstance(found, Case) else ()
+    return check_case(found, on=today) if isinstance(found, Case) else rows_set_aside(found)
+
+
+def rows_set_aside(practice: Practice) -> tuple[Problem, ...]:
+    """Return the rows of a practice's own files that could not be used, each with its reason."""
+    told: list[tuple[str, str, str]] = []
+    if practice.own_baseline is not None:
+        name = practice.risk.own_cases_file
+        told += [("risk.own_cases_file", name, row) for row in practice.own_baseline.set_aside]
+    log = practice.energy.log if practice.energy is not None else None
+    if log is not None:
+        told += [("energy.log", log.file, f"line {r.line}: {r.because}") for r in log.set_aside]
+    return tuple(
+        Problem(
+            check="row_set_aside",
+            field=field,
+            label="Row set aside",
+            value=f"of {name}, {row.partition(':')[0]}",
+            limit=row.partition(": ")[2],
+            remedy="It is not counted; mend it if that is wrong.",
+            severity="warn",
+        )
+        for field, name, row in told
+    )
 
 
 def _read(reader: Callable[[Path], Read], file: Path, faults: list[Problem]) -> Read | None:

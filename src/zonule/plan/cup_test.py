@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any, Final
 
 import numpy as np
@@ -74,7 +75,9 @@ def irrigation_of(tests: Sequence[CupTest]) -> Irrigation:
     if not abs(steepness) > limit:
         return _one("agree", mean, len(tests))
     if steepness < 0.0 or float(line.linear_mmhg_per_ml_min) <= 0.0:
-        return _one("contradict", mean, len(tests))
+        # Nobody knows which reading is the slip: the higher resistance gives the lower limit.
+        highest = float((readings["pressure_mmhg"] / readings["flow_ml_min"]).max())
+        return replace(_one("contradict", mean, len(tests)), linear_mmhg_per_ml_min=highest)
     linear, square, linear_sd, square_sd, covariance = (float(part) for part in line)
     return Irrigation("differ", linear, square, linear_sd, square_sd, covariance, len(tests))
 

@@ -38,7 +38,7 @@ _VERDICT: Final = {
     "differ": "The heights do not agree with one resistance: part of it grows with flow, as in an "
     "opening. Both parts are used.",
     "contradict": "The heights contradict each other: neither a tube nor an opening behaves so. "
-    "Measure again; meanwhile their mean is used, with its spread widened.",
+    "Measure again; meanwhile the higher resistance is used, which allows the least vacuum.",
     "published": "Published span, unverified; your own may lie outside it.",
 }
 _TOP: Final = {
@@ -230,5 +230,12 @@ def in_one_line(plan: Plan) -> str:
         f"Chamber {span((min(middles), max(middles)))} mmHg expected at the middle of the ranges; "
         f"for a floor of {whole(found.setup.allowed_floor_mmhg)} mmHg vacuum at most "
         f"{limit(lowest)} mmHg at {lowest.infusion_cm:g} cm, {limit(highest)} at "
-        f"{highest.infusion_cm:g} cm ({whose_resistances(found.setup)}). Not validated."
+        f"{highest.infusion_cm:g} cm ({whose_resistances(found.setup)}). "
+        f"{_cup_test_warns(found.setup)}Not validated."
     )
+
+
+def _cup_test_warns(setup: Setup) -> str:
+    if setup.irrigation.verdict != "contradict":
+        return ""
+    return "The heights of your cup test contradict each other: measure again. "

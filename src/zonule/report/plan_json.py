@@ -138,9 +138,9 @@ def _rung(rung: Rung) -> dict[str, Any]:
         **_EMPTY,
         "by_formula": {},
         "silent_formulas": {},
-        "likelihood": NO_RISKS if rung.likelihood is None else rung.likelihood,
+        "likelihood": _no_likelihood(rung) if rung.likelihood is None else rung.likelihood,
         "likelihood_status": None if rung.likelihood is None else "assumption",
-        "likelihood_range": NO_RISKS if rung.likely_between is None else _range(rung),
+        "likelihood_range": _no_likelihood(rung) if rung.likely_between is None else _range(rung),
         "move_status": rung.place.move_status,
         "spread_status": rung.place.spread_status,
         "residual_cylinder_d": NOT_COMPUTED,
@@ -151,6 +151,10 @@ def _rung(rung: Rung) -> dict[str, Any]:
         "why": f"placements.{rung.place.key}",
     }
     return told | _predicted(rung)
+
+
+def _no_likelihood(rung: Rung) -> dict[str, Any]:
+    return NO_RISKS if rung.offered else {"value": None, "why": "not_offered"}
 
 
 def _range(rung: Rung) -> list[float]:

@@ -30,7 +30,7 @@ PLACES_NOTE: Final = (
     "Each place is where the lens goes in a set of capsule states, in this eye, operated as "
     "planned. They exclude each other and sum to 100 before rounding."
 )
-USED: Final = "used for what this eye has; no figure says what it changes"
+MOST_ROWS: Final = 5
 
 
 def heading(risks: Risks) -> str:
@@ -47,7 +47,7 @@ def rupture_range(risks: Risks) -> str:
     """Return the range of the risk of rupture, and what it comes from."""
     one = risks.rupture
     said = between_people(*one.band, 100)
-    from_surgeon = "how this surgeon's own results may lie"
+    from_surgeon = "what is not known of this surgeon" if one.own.counted else "how surgeons differ"
     if not one.waits_for:
         return f"Nine in ten: {said}, from {from_surgeon}."
     wide = between_people(one.low, one.high, 100)
@@ -76,6 +76,7 @@ def own(baseline: OwnBaseline) -> tuple[str, ...]:
     """Return what the surgeon's own cases say."""
     if not baseline.counted:
         return (
+            *rows_set_aside(baseline),
             "No own cases are counted: the figure is that of the average surgeon of the series, "
             "the range that of surgeons in general (spread assumed).",
             "Put own_cases and own_ruptures, or a file of own cases, under [risk] of the practice "
@@ -89,8 +90,17 @@ def own(baseline: OwnBaseline) -> tuple[str, ...]:
         "True on average over surgeons; one who stands far off is drawn too close to the model "
         "while the cases are few.",
     )
-    aside = len(baseline.set_aside)
-    return (*told, f"Rows set aside: {aside}. {baseline.set_aside[0]}") if aside else told
+    return (*told, *rows_set_aside(baseline))
+
+
+def rows_set_aside(baseline: OwnBaseline) -> tuple[str, ...]:
+    """Return the rows of the file of own cases that could not be used, the first few in words."""
+    aside = baseline.set_aside
+    if not aside:
+        return ()
+    more = len(aside) - MOST_ROWS
+    said = "; ".join(aside[:MOST_ROWS]) + (f"; and {more} more" if more > 0 else "")
+    return (f"Rows of {baseline.counted_from or 'the file'} set aside: {len(aside)}. {said}.",)
 
 
 def _times(shift: float) -> str:

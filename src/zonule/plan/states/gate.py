@@ -9,6 +9,7 @@ from typing import Any, Final
 from zonule.library.reading import table
 from zonule.plan.states.engine import read
 from zonule.plan.states.records import NOT_KNOWN, Tables
+from zonule.plan.states.space import space
 from zonule.plan.states.tables import tables as shipped
 from zonule.plan.states.triggers import shuts_gate
 from zonule.plan.states.truth import Answers, after_moot, all_true, truth
@@ -94,8 +95,17 @@ def _missing_in_state(rows: dict[str, Any], told: Answers, tables: Tables) -> li
     found += [
         f"an answer: {tables.questions[name].short}"
         for name in rows["opens_when_answered"]
-        if told[name] == NOT_KNOWN
+        if told[name] == NOT_KNOWN and not _settled(told, name)
     ]
     if any(all_true(one.when_all, told, tables.questions) for one in tables.contradictions):
         found.append("answers that agree")
     return found
+
+
+def _settled(told: Answers, name: str) -> bool:
+    """Tell whether a bag that is gone leaves one answer to a question: it need not be asked."""
+    if told["posterior_capsule"] != "absent":
+        return False
+    here = space()
+    cells = here.completions(told)
+    return cells.size > 0 and len(here.splits(cells, name)) == 1

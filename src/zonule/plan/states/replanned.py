@@ -24,7 +24,7 @@ from zonule.plan.states.answer import Offer, StateAnswer
 from zonule.plan.states.engine import read, state_answer
 from zonule.plan.states.eye import EyeVerdict, eye_filters
 from zonule.plan.states.gate import Gate, power_gate
-from zonule.plan.states.prefill import answers_before
+from zonule.plan.states.prefill import answers_before, still_presumed
 from zonule.plan.states.records import LATER
 from zonule.plan.states.refusals import label
 from zonule.plan.states.tables import tables
@@ -106,7 +106,8 @@ def replanned(
     lookup = facts_of(plan.case, plan.case.eye_to_do)
     before: Answers = answers_before(lookup, stage or next(iter(tables().stages)))
     pressed = _pressed(trigger, stage, hands, before) if trigger else None
-    answers = {**(trigger_effect(trigger, before, stage).answers if trigger else before), **told}
+    presumed = trigger_effect(trigger, before, stage).answers if trigger else before
+    answers = {**still_presumed(presumed, told, stage), **told}
     eye = eye_filters(lookup)
     found = state_answer(
         answers,

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Final
-
 from zonule.assessment.risk.chance import Chance
 from zonule.assessment.risk.outcomes import Outcome
 from zonule.plan.risks import Risks
@@ -12,12 +10,6 @@ from zonule.report.figures.dots import RARE_BELOW, Of, dots
 from zonule.report.plan_view.records import Shown
 from zonule.report.risk_view.records import OutcomeDots, OutcomePicture, OutcomeRow
 from zonule.report.words import of_people
-
-AFTER: Final = {
-    "rupture": "after rupture",
-    "vitreous": "after rupture with vitreous lost",
-    "none": "",
-}
 
 
 def _branch(chance: Chance | None, of: Of) -> str:
@@ -40,7 +32,10 @@ def rows(risks: Risks) -> tuple[OutcomeRow, ...]:
 
 
 def _after(one: Outcome) -> str:
-    return "" if one.branch == "none" else _branch(one.after, 1000)
+    if one.branch == "none":
+        return ""
+    said = _branch(one.after, 1000)
+    return f"{said}, with vitreous lost" if one.branch == "vitreous" else said
 
 
 def pictures(risks: Risks) -> tuple[OutcomePicture, ...]:

@@ -68,7 +68,8 @@ def _place(sheet: Sheet, told: Replanned, at: int, place: PlaceNow) -> None:
     ready = Text("ready" if place.offer.ready else "not ready yet", style="dim")
     sheet.entry(str(at), Text(place.label, style="bold"), ready)
     for step in place.offer.steps:
-        sheet.say(replan_words.step(step), indent=INDENT, style="dim" if step.done else "")
+        if not step.done:
+            sheet.say(replan_words.step(step), indent=INDENT)
     for rung in place.rungs:
         if line := replan_words.lens_line(told, place, rung):
             sheet.say(sentence_case(line), indent=INDENT)

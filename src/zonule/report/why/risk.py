@@ -31,7 +31,7 @@ def risk_paths(plan: Plan) -> dict[str, Explain]:
     if risks.second_eye is not None and risks.second_eye.what_if:
         paths["risks.second_eye"] = partial(_second_eye, risks)
     paths |= {f"risks.roots.{one.key}": partial(_root, one) for one in risks.roots.roots}
-    paths |= {f"risks.outcomes.{one.id}": partial(_outcome, one) for one in risks.outcomes}
+    paths |= {f"risks.outcomes.{one.id}": partial(_outcome, one, risks) for one in risks.outcomes}
     return paths
 
 
@@ -52,7 +52,7 @@ def _rupture(risks: Risks) -> Explanation:
         title="Posterior capsule rupture",
         value=f"{of_100(one.value)} ({between_people(one.low, one.high, 100)})",
         how="Baseline odds times the odds ratio of every factor, the baseline moved to the rate of "
-        "the years chosen; then moved by this surgeon's own results, drawn to the model.",
+        "the years chosen; then moved by this surgeon's own results where cases were counted.",
         inputs=(
             Input("Model", model.name, model.source, model.status),
             Input("Baseline odds", f"{base.value:.5f}", base.source, base.status),
@@ -78,6 +78,7 @@ def _rupture(risks: Risks) -> Explanation:
         held_by=held_by.RISK,
         caveats=(
             risk_words.CAUTION,
+            *risk_words.rows_set_aside(own),
             base.note,
             *((text,) if (text := risk_words.waits(one.waits_for)) else ()),
             *(
@@ -170,17 +171,31 @@ def _root(one: Root) -> Explanation:
     )
 
 
-def _outcome(one: Outcome) -> Explanation:
-    branches = (("Without rupture", one.without), ("After it", one.after))
+def _happens(one: Outcome, risks: Risks) -> tuple[Input, ...]:
+    """Return how often the branch happens in this eye."""
+    if one.branch == "none":
+        return ()
+    row = table("risk/outcomes")["vitreous_in_rupture"]
+    rupture = Input("Rupture in this eye", f"{risks.rupture.value:.4f}", "", "derived")
+    lost = Input("Vitreous lost in ruptures", f"{row['share']:.2f}", row["source"], row["status"])
+    return (rupture, lost) if one.branch == "vitreous" else (rupture,)
+
+
+def _outcome(one: Outcome, risks: Risks) -> Explanation:
+    after = {"vitreous": "After rupture with vitreous lost"}.get(one.branch, "After rupture")
+    branches = (("Without rupture", one.without), (after, one.after))
     return Explanation(
         path=f"risks.outcomes.{one.id}",
         title=f"{one.label}, {one.window}",
         value=risk_words.outcome_here(one, 1000),
         how=one.how,
-        inputs=tuple(
-            Input(label, f"{chance.value:.5f} ({chance.low:.5f} to {chance.high:.5f})")
-            for label, chance in branches
-            if chance is not None
+        inputs=(
+            *(
+                Input(label, f"{chance.value:.5f} ({chance.low:.5f} to {chance.high:.5f})")
+                for label, chance in branches
+                if chance is not None
+            ),
+            *_happens(one, risks),
         ),
         sources=one.sources,
         status=one.status,
