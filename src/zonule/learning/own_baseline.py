@@ -56,7 +56,9 @@ def from_counts(choices: RiskChoices) -> OwnBaseline:
         cases=cases,
         ruptures=ruptures,
         expected_ruptures=expected,
-        counted_from="counts",
+        counted_from="counts at the national rate"
+        if choices.own_expected_ruptures is None
+        else "counts",
     )
 
 

@@ -11,6 +11,7 @@ from zonule.assessment.risk.outcomes import Outcome
 from zonule.assessment.risk.second_eye import SecondEye, SharedCause
 from zonule.findings.labels import named
 from zonule.library.reading import table
+from zonule.plan.records import Plan
 from zonule.plan.risks import Risks
 from zonule.practice.risk import OwnBaseline
 from zonule.report.words import between_people, of_100, of_people, sentence_case, within
@@ -31,6 +32,10 @@ PLACES_NOTE: Final = (
     "planned. They exclude each other and sum to 100 before rounding."
 )
 MOST_ROWS: Final = 5
+HARDER: Final = (
+    " Expected at the national rate: if those eyes were harder than most, the figure is too high "
+    "until own_expected_ruptures is given."
+)
 
 
 def heading(risks: Risks) -> str:
@@ -49,7 +54,7 @@ def rupture_range(risks: Risks) -> str:
     said = between_people(*one.band, 100)
     from_surgeon = "what is not known of this surgeon" if one.own.counted else "how surgeons differ"
     if not one.waits_for:
-        return f"Nine in ten: {said}, from {from_surgeon}."
+        return f"Nine in ten: {said}, from {from_surgeon}; the model's own error is not in it."
     wide = between_people(one.low, one.high, 100)
     return (
         f"{wide} over every way the unknown findings may turn out, and {from_surgeon}; {said} at "
@@ -61,6 +66,30 @@ def waits(names: Iterable[str]) -> str:
     """Return that findings would narrow a range; empty where nothing is open."""
     said = ", ".join(named(name) for name in names)
     return f"Not known, and would narrow it: {said}." if said else ""
+
+
+def not_in_figure(risks: Risks) -> str:
+    """Return what is recorded of this eye and stands in no factor; empty where there is nothing."""
+    told = risks.rupture.not_in_figure
+    return (
+        f"Recorded here and NOT in the figure, each may raise it: {'; '.join(told)}."
+        if told
+        else ""
+    )
+
+
+def as_a_group(plan: Plan) -> str:
+    """Return what the surgeon's grade had as a group; empty for the reference grade or counted."""
+    assert plan.risks is not None
+    one = plan.risks.rupture
+    mine = [each for each in one.comparisons if plan.practice.grade in each.level.grades]
+    if one.own.counted or not mine:
+        return ""
+    low, high = (of(each.value for each in mine) for of in (min, max))
+    return (
+        f"The figure is that of a consultant; as a group {plan.practice.grade} surgeons had "
+        f"{between_people(low, high, 100)}."
+    )
 
 
 def yardstick(risks: Risks) -> str:
@@ -86,7 +115,8 @@ def own(baseline: OwnBaseline) -> tuple[str, ...]:
         f"{baseline.ruptures} ruptured in {baseline.cases:,} own cases; "
         f"{baseline.expected_ruptures:.1f} were expected. Drawn to the model, the odds are "
         f"{_times(baseline.mean)} those of the model (own cases count "
-        f"{of_100(baseline.weight_of_own_data)} parts, the model the rest).",
+        f"{of_100(baseline.weight_of_own_data)} parts, the model the rest)."
+        + (HARDER if baseline.counted_from == "counts at the national rate" else ""),
         "True on average over surgeons; one who stands far off is drawn too close to the model "
         "while the cases are few.",
     )
@@ -190,8 +220,10 @@ def outcome_says(one: Outcome, of: int) -> str:
     return " ".join(told)
 
 
-def in_short(risks: Risks) -> tuple[str, ...]:
+def in_short(plan: Plan) -> tuple[str, ...]:
     """Return the risk in a few lines: range, the other roots, the first eye, what is open."""
+    risks = plan.risks
+    assert risks is not None
     roots = "; ".join(
         f"{within(one.label)} {of_100(one.chance.value)}"
         for one in risks.roots.roots
@@ -201,6 +233,8 @@ def in_short(risks: Risks) -> tuple[str, ...]:
     first_eye = second_eye(told)[0] if told is not None and told.ruptured else ""
     lines = (
         rupture_range(risks),
+        not_in_figure(risks),
+        as_a_group(plan),
         f"{sentence_case(roots)}.",
         first_eye,
         waits(risks.rupture.waits_for),

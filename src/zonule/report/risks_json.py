@@ -45,6 +45,7 @@ def _rupture(risks: Risks) -> dict[str, Any]:
         "status": one.of_model.model.baseline.status,
         "factors": [_factor(factor) for factor in one.of_model.factors],
         "waits_for": list(one.waits_for),
+        "not_in_figure": list(one.not_in_figure),
         "own": {
             "cases": one.own.cases,
             "ruptures": one.own.ruptures,

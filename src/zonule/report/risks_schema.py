@@ -80,6 +80,7 @@ def _rupture() -> Schema:
             "status": STATUS,
             "factors": list_of(factor),
             "waits_for": list_of(TEXT),
+            "not_in_figure": list_of(TEXT),
             "own": own,
             "why": TEXT,
         }

@@ -11,7 +11,7 @@ from zonule.library.placements import places, rule_of_thumb_d
 from zonule.library.reading import STATUS_WORDS, status, table
 from zonule.plan.records import Plan, Rung
 from zonule.practice.first_eye import FirstEye
-from zonule.report.words import dioptres, of_100, signed, span
+from zonule.report.words import between_people, dioptres, of_100, signed, span
 
 CAUTION: Final = (
     "An aid to planning, not validated on patients and not reviewed by a surgeon. It does not "
@@ -24,6 +24,8 @@ BANDS: Final = (
     "upright: the aim."
 )
 
+WIDE_RANGE: Final = 0.25
+"""A likelihood whose range is wider is never shown without it."""
 NO_POWER_HERE: Final = "no power is shown, for the reason above"
 STARTING_VALUE: Final = "A starting value is in use: not to be signed."
 
@@ -196,6 +198,22 @@ def whose_shares(plan: Plan) -> str:
         return ""
     own = "own results in it" if plan.risks.rupture.own.counted else "no own results"
     return f"of eyes like this; {own}"
+
+
+def likely(rung: Rung) -> str:
+    """Return how likely a place is; with its range where that is too wide for one figure."""
+    if rung.likelihood is None or rung.likely_between is None:
+        return ""
+    said, between = of_100(rung.likelihood), rung.likely_between
+    if not likely_is_wide(rung):
+        return said
+    return f"{said} ({between_people(between.low, between.high, 100)})"
+
+
+def likely_is_wide(rung: Rung) -> bool:
+    """Tell whether the range of a likelihood is too wide for it to stand alone."""
+    between = rung.likely_between
+    return between is not None and between.high - between.low > WIDE_RANGE
 
 
 def after_rupture_elsewhere() -> str:

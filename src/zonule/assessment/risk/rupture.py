@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from zonule.assessment.risk.of_a_model import ModelRisk, risk_of
 from zonule.errors import NoSuchName
-from zonule.findings.conditions import Lookup
+from zonule.findings.conditions import Lookup, parse
 from zonule.formulas.risk.odds import shift_to_rate, shifted
 from zonule.formulas.risk.own_baseline import Posterior, quantile
 from zonule.library.reading import table
@@ -46,6 +46,8 @@ class RuptureRisk:
     """The same over every way that unknown findings may turn out."""
     own: OwnBaseline
     comparisons: tuple[Comparison, ...]
+    not_in_figure: tuple[str, ...]
+    """What is recorded of the eye, may raise the risk, and is no factor of the model."""
 
     @property
     def waits_for(self) -> tuple[str, ...]:
@@ -122,6 +124,11 @@ def rupture_risk(lookup: Lookup, own: OwnBaseline, *, rebased_to: str = "") -> R
         high=_at(found.high, own, NINE_IN_TEN[1]),
         own=own,
         comparisons=_comparisons(found),
+        not_in_figure=tuple(
+            row["says"]
+            for row in table("risk/choices")["not_in_figure"]["rows"]
+            if parse(row["when"]).holds(lookup)
+        ),
     )
 
 

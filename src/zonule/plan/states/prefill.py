@@ -60,6 +60,8 @@ def _value(row: Mapping[str, Any], lookup: Lookup, stage: str) -> str:
     last = row.get("holds_through", order[-1])
     if order.index(stage) > order.index(last):
         return NOT_KNOWN
+    if "unless" in row and parse(row["unless"]).holds(lookup):
+        return str(row["otherwise"])
     if "bands" in row:
         bands: Mapping[str, str] = row["bands"]
         fits = (band for band, text in bands.items() if parse(text).holds(lookup))

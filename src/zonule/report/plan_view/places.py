@@ -86,7 +86,7 @@ def _rung(plan: Plan, rung: Rung, ends: tuple[float, float]) -> RungView:
         name=rung.place.label,
         in_hand=rung is plan.in_hand,
         happens_when=rung.place.happens_when,
-        likelihood=None if likely is None else Shown(of_100(likely), f"{root}.likelihood"),
+        likelihood=None if likely is None else Shown(sentences.likely(rung), f"{root}.likelihood"),
         power=Shown(dioptres(chosen.power_d), f"{root}.power_d") if chosen else None,
         lens=rung.lens.name if rung.lens else "",
         kept=kept(chosen.kept) if chosen else "",

@@ -19,6 +19,7 @@ def risk_of(plan: Plan) -> Card:
         (
             Pair(Shown("Range", "risks.rupture"), risk_words.rupture_range(risks)),
             *(_root(one, risks) for one in ("zonule", "rim")),
+            *_beside(plan, risks),
             *_second_eye(risks),
             *_open(risks),
         ),
@@ -29,6 +30,14 @@ def _root(key: str, risks: Risks) -> Pair:
     one = next(root for root in risks.roots.roots if root.key == key)
     said = f"{of_100(one.chance.value)} ({risk_words.between(one.chance)})"
     return Pair(Shown(one.label, f"risks.roots.{key}"), said)
+
+
+def _beside(plan: Plan, risks: Risks) -> tuple[Pair, ...]:
+    told = (
+        ("Not in the figure", "; ".join(risks.rupture.not_in_figure)),
+        ("As a group", risk_words.as_a_group(plan)),
+    )
+    return tuple(Pair(Shown(name), says) for name, says in told if says)
 
 
 def _second_eye(risks: Risks) -> tuple[Pair, ...]:

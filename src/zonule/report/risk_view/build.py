@@ -27,7 +27,7 @@ def risk_view(plan: Plan) -> RiskView:
         heading=risk_words.heading(risks),
         withheld="",
         figure=_rupture_dots(risks),
-        lead=_lead(risks),
+        lead=_lead(plan, risks),
         table_names=tables.table_names(risks),
         factors=tables.factor_rows(plan, risks),
         factors_left_out=table("risk/choices")["beside"]["says"],
@@ -64,13 +64,17 @@ def _rupture_dots(risks: Risks) -> str:
     )
 
 
-def _lead(risks: Risks) -> tuple[Phrase, ...]:
+def _lead(plan: Plan, risks: Risks) -> tuple[Phrase, ...]:
     lines = (
         (Shown(risk_words.rupture_range(risks), "risks.rupture"),),
         (Shown(risk_words.yardstick(risks)),),
     )
-    open_ones = risk_words.waits(risks.rupture.waits_for)
-    return (*lines, *(((Shown(open_ones),),) if open_ones else ()))
+    more = (
+        risk_words.not_in_figure(risks),
+        risk_words.as_a_group(plan),
+        risk_words.waits(risks.rupture.waits_for),
+    )
+    return (*lines, *((Shown(line),) for line in more if line))
 
 
 def _yardsticks(risks: Risks) -> tuple[Line, ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from zonule.plan.records import Plan, Rung
+from zonule.report import sentences
 from zonule.report.sheet import wording
 from zonule.report.sheet.records import Placed, Refused
 from zonule.report.words import dioptres, kept, of_100
@@ -40,6 +41,8 @@ def backups_say(plan: Plan) -> str:
         return wording.NO_BACKUPS_SAY
     shares = any(rung.likelihood is not None for rung in plan.rungs)
     said = [wording.SHARES_SAY if shares else wording.NO_SHARES_SAY]
+    if any(sentences.likely_is_wide(rung) for rung in plan.rungs):
+        said.append(wording.WIDE_SAYS)
     if any(rung.chosen for rung in plan.rungs):
         said += [wording.EXPECTED_SAYS, wording.BOX_SAYS]
     return " ".join(said)

@@ -41,6 +41,7 @@ EXPECTED_SAYS: Final = (
 )
 SHARES_SAY: Final = "Likelihood: of eyes like this, operated as planned; shares of states assumed."
 NO_SHARES_SAY: Final = "No likelihoods: the risk models are those of eyes with their own lens."
+WIDE_SAYS: Final = "Much is not known of this eye: the ranges in the plan are wide."
 NO_BACKUPS_SAY: Final = "No backup is open in this plan."
 NOTHING_DIFFERENT: Final = "No rule names anything in what is recorded of this eye."
 GAP_NOT_KNOWN: Final = "Zonular dialysis: not known."

@@ -80,7 +80,7 @@ def _head(rung: Rung) -> Text:
 
 
 def _chance(rung: Rung) -> Text:
-    return Text("" if rung.likelihood is None else of_100(rung.likelihood))
+    return Text(sentences.likely(rung))
 
 
 def _power(rung: Rung) -> Text:

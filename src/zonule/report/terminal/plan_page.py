@@ -66,7 +66,7 @@ def _risks(sheet: Sheet, plan: Plan) -> None:
     if plan.risks is None:
         return
     sheet.heading(risk_words.heading(plan.risks))
-    for line in risk_words.in_short(plan.risks):
+    for line in risk_words.in_short(plan):
         sheet.say(line, indent=2)
 
 

@@ -79,6 +79,7 @@ def _rupture(risks: Risks) -> Explanation:
         caveats=(
             risk_words.CAUTION,
             *risk_words.rows_set_aside(own),
+            *((text,) if (text := risk_words.not_in_figure(risks)) else ()),
             base.note,
             *((text,) if (text := risk_words.waits(one.waits_for)) else ()),
             *(
