@@ -10,7 +10,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Final
 
@@ -41,6 +41,10 @@ from zonule.plan.states.truth import Answers
 KEEPS_ITS_LENS: Final = ("bag", "bag_anchored", "reverse_capture")
 """Places in which the lens that already lies in the bag may stay."""
 ROUND_HOLE: Final = ("tear_small_round", "tear_convertible")
+
+
+STOP_HERE: Final = "Only if it must stop here: close and come back"
+"""What a second operation is called while it is no first choice: nobody is told to stop."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +124,12 @@ def replanned(
         stage=stage,
         answer=found,
         gate=power_gate(answers, [trigger] if trigger else []),
-        places=tuple(_place_now(plan, one, answers, eye) for one in found.offered),
+        places=tuple(
+            replace(one, label=STOP_HERE)
+            if one.offer.placement == LATER and found.first_choice != LATER
+            else one
+            for one in (_place_now(plan, each, answers, eye) for each in found.offered)
+        ),
         pressed=pressed,
     )
 
