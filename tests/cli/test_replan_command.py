@@ -152,3 +152,33 @@ def test_wrong_use_and_wrong_names_are_told(
     assert told.status == status
     assert says in told.err
     assert told.out == ""
+
+
+def test_one_answer_about_vitreous_does_not_end_in_a_drastic_place(capsys: Capture) -> None:
+    """The gap that was absent before surgery is not held against what is seen now."""
+    found = words(capsys, "--state", "vitreous=through_gap")
+    assert "Not yet: ask" in found
+    assert "zonular gap: not known" in found
+
+
+def test_a_tear_makes_the_vitreous_of_before_surgery_stale(capsys: Capture) -> None:
+    found = words(capsys, "--stage", "cortex", "--state", "posterior_capsule=tear_large")
+    assert "vitreous: not known" in found
+    assert "+20.50 D" not in found, "no power before vitreous was looked for"
+
+
+def test_a_bag_that_is_gone_leaves_no_rim_to_ask_for(capsys: Capture) -> None:
+    found = words(capsys, "--stage", "cortex", "--state", "posterior_capsule=absent,vitreous=none")
+    assert "an answer: sound rim" not in found
+
+
+def test_while_nothing_is_first_nobody_is_told_to_stop(capsys: Capture) -> None:
+    found = words(capsys, "--state", "posterior_capsule=tear_large")
+    assert "Only if it must stop here" in found
+    assert "1 Leave aphakic" not in found
+
+
+def test_an_empty_stage_is_refused(capsys: Capture) -> None:
+    told = run(capsys, "replan", CASE, *DAY, "--stage", "")
+    assert told.status == 2
+    assert "--stage is empty" in told.err

@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import pytest
 
-from plan.cases import NAMES, case, example, planned, with_findings
+from plan.cases import NAMES, case, example, planned, practice, with_findings
+from zonule.learning.own_baseline import learnt
+from zonule.practice.risk import RiskChoices
+from zonule.report import sentences
 from zonule.report.figures.dots import dots, filled
 from zonule.report.figures.parted import Part, parted
 from zonule.report.risk_view.build import risk_view
+from zonule.report.risk_view.records import RiskView
 from zonule.report.words import of_100
 
 HARD = "hard-second-eye"
@@ -88,3 +93,40 @@ def test_a_cause_of_the_first_eye_that_is_not_known_here_is_asked_for() -> None:
     assert any("is to be looked for" in line for line in view.shared)
     item = next(one for one in plan.outstanding if one.finding == "pxf")
     assert "found at the first eye" in item.changes
+
+
+def _lead(view: RiskView) -> str:
+    return " ".join(one.text for line in view.lead for one in line)
+
+
+def test_what_is_recorded_and_in_no_factor_stands_beside_the_figure() -> None:
+    assert "NOT in the figure" not in _lead(risk_view(example("plain-eye")))
+    plan = planned(with_findings(case(HARD), lens_look="posterior_polar", hist_trauma=True))
+    said = _lead(risk_view(plan))
+    assert "NOT in the figure" in said
+    assert "posterior polar cataract" in said
+    assert "eye trauma" in said
+    unknown = planned(with_findings(case(HARD), hist_trauma=None))
+    assert "eye trauma" not in _lead(risk_view(unknown)), "not recorded is not recorded as there"
+
+
+def test_a_trainee_without_own_results_sees_what_the_group_had() -> None:
+    bare = replace(practice(), risk=RiskChoices(), own_baseline=None)
+    trainee = planned(case(HARD), replace(bare, grade="trainee"))
+    assert "as a group trainee surgeons had 11 to 22 of 100" in _lead(risk_view(trainee))
+    assert "as a group" not in _lead(risk_view(planned(case(HARD), bare)))
+    assert "how surgeons differ" in _lead(risk_view(trainee))
+
+
+def test_a_likelihood_of_a_wide_range_never_stands_alone() -> None:
+    wide = next(one for one in example("half-missing").rungs if one.place.key == "bag")
+    assert "(" in sentences.likely(wide)
+    sure = next(one for one in example("plain-eye").rungs if one.place.key == "bag")
+    assert sentences.likely(sure) == "more than 99 of 100"
+
+
+def test_counts_without_what_was_expected_say_what_they_suppose() -> None:
+    choices = RiskChoices(own_cases=200, own_ruptures=12)
+    plan = planned(case(HARD), replace(practice(), risk=choices, own_baseline=learnt(choices)))
+    said = " ".join(one.text for line in risk_view(plan).own for one in line)
+    assert "if those eyes were harder than most" in said

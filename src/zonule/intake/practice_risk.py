@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+from zonule.assessment.risk.own import surgeons_in_general
 from zonule.findings.fields import field
 from zonule.intake.csv_beside import csv_beside
 from zonule.intake.gathering import Gathering
@@ -35,7 +37,10 @@ def read_risk(
     choices = RiskChoices(**found)
     if not choices.own_cases_file:
         return choices, learnt(choices)
-    return choices, _from_file(gathering, choices, folder) if folder is not None else None
+    if folder is None:
+        unread = f"{choices.own_cases_file} was not read: no folder to look in"
+        return choices, replace(surgeons_in_general(choices), set_aside=(unread,))
+    return choices, _from_file(gathering, choices, folder)
 
 
 def _from_file(gathering: Gathering, choices: RiskChoices, folder: Path) -> OwnBaseline | None:

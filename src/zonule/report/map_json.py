@@ -85,7 +85,29 @@ def map_schema() -> Schema:
     >>> sorted(map_schema()["properties"])[:3]
     ['asks', 'clashes', 'marks']
     """
-    mark = closed(
+    steep = closed(
+        {
+            "axis": AXIS,
+            "cylinder_d": or_null(NUMBER),
+            "worked_out": YES_NO,
+            "off_degrees": or_null(AXIS),
+        }
+    )
+    return closed(
+        {
+            "seat": {"enum": ["superior", "temporal"]},
+            "asks": or_null(TEXT),
+            "marks": list_of(_mark()),
+            "clashes": list_of(_clash()),
+            "waits_for": list_of(TEXT),
+            "notes": list_of(TEXT),
+            "steep_axis": or_null(steep),
+        }
+    )
+
+
+def _mark() -> Schema:
+    return closed(
         {
             "key": TEXT,
             "kind": TEXT,
@@ -103,7 +125,10 @@ def map_schema() -> Schema:
             "status": STATUS,
         }
     )
-    clash = closed(
+
+
+def _clash() -> Schema:
+    return closed(
         {
             "first": TEXT,
             "second": TEXT,
@@ -113,24 +138,5 @@ def map_schema() -> Schema:
             "do": TEXT,
             "source": TEXT,
             "status": STATUS,
-        }
-    )
-    steep = closed(
-        {
-            "axis": AXIS,
-            "cylinder_d": or_null(NUMBER),
-            "worked_out": YES_NO,
-            "off_degrees": or_null(AXIS),
-        }
-    )
-    return closed(
-        {
-            "seat": {"enum": ["superior", "temporal"]},
-            "asks": or_null(TEXT),
-            "marks": list_of(mark),
-            "clashes": list_of(clash),
-            "waits_for": list_of(TEXT),
-            "notes": list_of(TEXT),
-            "steep_axis": or_null(steep),
         }
     )

@@ -16,7 +16,6 @@ CAUTION: Final = (
     "eye comes first."
 )
 NOT_YET: Final = "Not yet: ask"
-NOTHING_MEANT: Final = "no lens goes in now"
 
 
 def situation(told: Replanned) -> str:

@@ -102,7 +102,8 @@ def _counted(key: str, chance: Chance, points: Points) -> Root:
         key=key,
         label=row["label"],
         chance=chance,
-        how=f"counted at {said} of a published score, brought to the same years as rupture",
+        how=f"counted at {said} of a published score, brought to the same years as rupture; rows "
+        f"no record holds earn none: {', '.join(points.not_in_record).lower()}",
         waits_for=points.waits_for,
         sources=(row["source"], table("risk/roots")["rebased"]["rule_source"]),
         status=status(table("risk/roots")["rebased"]["rule_status"]),

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from itertools import product
-from typing import Final
 
 from zonule.assessment.risk.chance import Chance
 from zonule.plan.roots.records import CapsuleState
@@ -13,9 +12,6 @@ from zonule.plan.roots.states import Given, State, every_combination, states_giv
 
 PlaceOf = Callable[[Mapping[str, str]], str]
 """Where the lens goes in a state of the capsule: the key of a rung."""
-
-PICTURED_FROM: Final = 0.0005
-"""States rarer than this are not listed one by one; they are counted."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -45,7 +45,7 @@ def risk_view(plan: Plan) -> RiskView:
         places=places.view(plan, risks),
         outcomes=outcomes.rows(risks),
         outcome_dots=outcomes.pictures(risks),
-        outcomes_note=outcomes.note(risks),
+        outcomes_note=outcomes.note(),
         caution=risk_words.CAUTION,
         identity=as_shown(plan_identity(plan)),
         versions=f"Zonule {__version__}",

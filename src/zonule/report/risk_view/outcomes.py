@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from zonule.assessment.risk.chance import Chance
 from zonule.assessment.risk.outcomes import Outcome
+from zonule.library.reading import table
 from zonule.plan.risks import Risks
 from zonule.report import risk_words
 from zonule.report.figures.dots import RARE_BELOW, Of, dots
@@ -69,10 +70,11 @@ def _dots(one: Outcome, of: Of) -> OutcomeDots:
     )
 
 
-def note(risks: Risks) -> str:
+def note() -> str:
     """Return what the table counts."""
-    lost = "8 in 10 ruptures lose vitreous" if risks.outcomes else ""
+    lost = of_people(table("risk/outcomes")["vitreous_in_rupture"]["share"], 100)
     return (
-        f"This eye: both branches together, at the risk of rupture above; {lost}. Series differ in "
-        "what they count and how long they look; the why of each line names them."
+        f"This eye: both branches together, at the risk of rupture above; vitreous is lost in "
+        f"{lost} ruptures. Series differ in what they count and how long they look; the why of "
+        "each line names them."
     )

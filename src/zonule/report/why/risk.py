@@ -42,10 +42,36 @@ def _factor(one: FactorReading) -> Input:
     return Input(one.factor.label, said, first.source, first.status)
 
 
+def _made_from(risks: Risks) -> tuple[Input, ...]:
+    """Return model, baseline, years, every factor, and the surgeon's own results."""
+    one = risks.rupture
+    model, own, years = one.of_model.model, one.own, one.years
+    base = model.baseline
+    assert one.of_model.value is not None
+    return (
+        Input("Model", model.name, model.source, model.status),
+        Input("Baseline odds", f"{base.value:.5f}", base.source, base.status),
+        Input(
+            "Brought to",
+            f"{years.label}, {years.rate.value:.4f}",
+            years.rate.source,
+            years.rate.status,
+        ),
+        *(_factor(factor) for factor in one.of_model.factors),
+        Input("By the model alone", of_100(one.of_model.value), "", "derived"),
+        Input(
+            "Own results",
+            f"{own.ruptures} of {own.cases:,}" if own.counted else "none counted",
+            "",
+            "derived" if own.counted else "assumption",
+        ),
+        Input("Spread between surgeons", f"{own.spread:.2f} log odds", "", "assumption"),
+    )
+
+
 def _rupture(risks: Risks) -> Explanation:
     one = risks.rupture
     model, own = one.of_model.model, one.own
-    assert one.of_model.value is not None
     base, years = model.baseline, one.years
     return Explanation(
         path="risks.rupture",
@@ -53,25 +79,7 @@ def _rupture(risks: Risks) -> Explanation:
         value=f"{of_100(one.value)} ({between_people(one.low, one.high, 100)})",
         how="Baseline odds times the odds ratio of every factor, the baseline moved to the rate of "
         "the years chosen; then moved by this surgeon's own results where cases were counted.",
-        inputs=(
-            Input("Model", model.name, model.source, model.status),
-            Input("Baseline odds", f"{base.value:.5f}", base.source, base.status),
-            Input(
-                "Brought to",
-                f"{years.label}, {years.rate.value:.4f}",
-                years.rate.source,
-                years.rate.status,
-            ),
-            *(_factor(factor) for factor in one.of_model.factors),
-            Input("By the model alone", of_100(one.of_model.value), "", "derived"),
-            Input(
-                "Own results",
-                f"{own.ruptures} of {own.cases:,}" if own.counted else "none counted",
-                "",
-                "derived" if own.counted else "assumption",
-            ),
-            Input("Spread between surgeons", f"{own.spread:.2f} log odds", "", "assumption"),
-        ),
+        inputs=_made_from(risks),
         sources=(model.source, years.rate.source, "own_assumption"),
         status=base.status,
         status_of="its baseline",

@@ -1,0 +1,1 @@
+"""Results against what was expected: charts case by case, and units side by side."""
