@@ -97,8 +97,8 @@ def map_schema() -> Schema:
         {
             "seat": {"enum": ["superior", "temporal"]},
             "asks": or_null(TEXT),
-            "marks": list_of(_mark()),
-            "clashes": list_of(_clash()),
+            "marks": list_of(_mark_shape()),
+            "clashes": list_of(_clash_shape()),
             "waits_for": list_of(TEXT),
             "notes": list_of(TEXT),
             "steep_axis": or_null(steep),
@@ -106,7 +106,7 @@ def map_schema() -> Schema:
     )
 
 
-def _mark() -> Schema:
+def _mark_shape() -> Schema:
     return closed(
         {
             "key": TEXT,
@@ -127,7 +127,7 @@ def _mark() -> Schema:
     )
 
 
-def _clash() -> Schema:
+def _clash_shape() -> Schema:
     return closed(
         {
             "first": TEXT,
